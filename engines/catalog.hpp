@@ -1,0 +1,32 @@
+#pragma once
+// Finding an engine by the word on the command line: a bundled name or a path.
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "engines/reader.hpp"
+
+namespace shutlane {
+
+struct BundledFile {
+  std::string_view name;  ///< "inline-six"
+  std::string_view text;
+};
+const std::vector<BundledFile>& bundled_files();  ///< sorted by name
+
+/// The engine, or the lines for standard error (each one ends in a newline).
+/// A word that is neither a bundled name nor a readable file is answered with the nearest bundled name.
+std::variant<Engine, std::string> find_engine(const std::string& name_or_path);
+
+/// The candidate nearest to `word` by edit distance; nullopt when none is near enough to be a slip.
+std::optional<std::string> nearest(std::string_view word, const std::vector<std::string>& candidates);
+
+/// Why a file could not be read whole (missing, a folder, too large, unreadable), or its bytes.
+struct ReadFailure {
+  std::string why;
+};
+std::variant<std::string, ReadFailure> read_file(const std::string& path);
+
+}  // namespace shutlane
