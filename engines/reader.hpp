@@ -20,7 +20,8 @@ inline constexpr size_t kValueShown = 60;  ///< characters of a wrong value that
 /// Reads the text of an engine file. All mistakes come back together, in the order of their lines.
 std::variant<Engine, std::vector<FileMistake>> read_engine(std::string_view text);
 
-/// `FILE:LINE: KEY: what is wrong; what is expected`, a line each, at most kMistakesShown, then how many more.
+/// `FILE:LINE: KEY: what is wrong; what is expected`, a line each, at most kMistakesShown, then how many
+/// more.
 std::string describe(const std::string& file, const std::vector<FileMistake>& mistakes);
 
 /// The spec as an engine file that reads back equal.

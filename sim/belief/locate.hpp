@@ -1,5 +1,6 @@
 #pragma once
-// Where can the crank stand, given what was seen? Exact sets of arcs, with every tolerance and the eye's limit.
+// Where can the crank stand, given what was seen? Exact sets of arcs, with every tolerance and the eye's
+// limit.
 #include <optional>
 
 #include "sim/shut/windows.hpp"

@@ -45,11 +45,11 @@ struct LayoutSpec {
 struct ValveSpec {
   ValveKind kind = ValveKind::intake;
   int per_cylinder = 2;
-  double opens_deg = 0;                      ///< intake: before gas-exchange TDC; exhaust: before BDC
-  double closes_deg = 0;                     ///< intake: after the following BDC; exhaust: after gas-exchange TDC
-  std::optional<double> at_lift_mm = 0.0;    ///< nullopt: the source does not say
+  double opens_deg = 0;   ///< intake: before gas-exchange TDC; exhaust: before BDC
+  double closes_deg = 0;  ///< intake: after the following BDC; exhaust: after gas-exchange TDC
+  std::optional<double> at_lift_mm = 0.0;  ///< nullopt: the source does not say
   double peak_lift_mm = 0;
-  std::optional<LiftLaw> lift_law;           ///< nullopt: unknown
+  std::optional<LiftLaw> lift_law;  ///< nullopt: unknown
   double lash_mm = 0;
   std::array<double, 2> phase_range_deg{0, 0};  ///< crank degrees earlier than stated, first <= 0 <= second
   std::vector<std::string> banks;               ///< empty: all
@@ -78,8 +78,9 @@ struct Mistake {
   std::string key, wrong, expected;
 };
 
-inline constexpr double kUnknownAtLift_mm = 1.0;    ///< stands for at_lift_mm = "unknown"
-inline constexpr double kAssumedSeat_deg = 10.0;    ///< default of seat_deg where the seat events are reckoned from a lift
+inline constexpr double kUnknownAtLift_mm = 1.0;  ///< stands for at_lift_mm = "unknown"
+inline constexpr double kAssumedSeat_deg =
+    10.0;  ///< default of seat_deg where the seat events are reckoned from a lift
 
 /// One [[valves]] entry made ready: its lift over the local angle and how far its events may lie off.
 struct ValveTrain {
@@ -90,10 +91,14 @@ struct ValveTrain {
   double timing_deg = 0;                           ///< each seat event, either way
   double seat_deg = 0;                             ///< each seat event, outwards only
 
-  double opens_earliest_deg() const { return profile.seat_opens_deg() - phase_last_deg - timing_deg - seat_deg; }
+  double opens_earliest_deg() const {
+    return profile.seat_opens_deg() - phase_last_deg - timing_deg - seat_deg;
+  }
   double opens_latest_deg() const { return profile.seat_opens_deg() - phase_first_deg + timing_deg; }
   double closes_earliest_deg() const { return profile.seat_closes_deg() - phase_last_deg - timing_deg; }
-  double closes_latest_deg() const { return profile.seat_closes_deg() - phase_first_deg + timing_deg + seat_deg; }
+  double closes_latest_deg() const {
+    return profile.seat_closes_deg() - phase_first_deg + timing_deg + seat_deg;
+  }
 };
 
 struct Cylinder {
@@ -118,7 +123,8 @@ struct Engine {
   const Cylinder* find(int number) const;  ///< nullptr when the engine has no such cylinder
 };
 
-/// Everything that is wrong with the spec as a whole (ranges of single numbers included); empty when it can be built.
+/// Everything that is wrong with the spec as a whole (ranges of single numbers included); empty when it can
+/// be built.
 std::vector<Mistake> mistakes_in(const EngineSpec& spec);
 
 /// The engine of a spec without mistakes, or the mistakes.
@@ -127,7 +133,9 @@ std::variant<Engine, std::vector<Mistake>> build_engine(EngineSpec spec);
 /// Legal but unlikely numbers, worth a second look.
 std::vector<Mistake> doubts_about(const Engine& engine);
 
-/// Lift of every valve of one kind at a cycle angle, events as stated, phaser at 0: one number a valve, file order.
-std::vector<double> lifts_mm(const Engine& engine, const Cylinder& cylinder, ValveKind kind, double crank_deg);
+/// Lift of every valve of one kind at a cycle angle, events as stated, phaser at 0: one number a valve, file
+/// order.
+std::vector<double> lifts_mm(const Engine& engine, const Cylinder& cylinder, ValveKind kind,
+                             double crank_deg);
 
 }  // namespace shutlane

@@ -23,8 +23,9 @@ struct Lift {
 /// them the lift is exactly 0. Angles are not wrapped: seat_opens_deg() < peak < seat_closes_deg().
 class LiftProfile {
  public:
-  /// The valve's lift is `at_lift_mm` at both `opens_deg` and `closes_deg` (at 0 it just leaves and touches the
-  /// seat there). Needs opens < closes, 0 <= at_lift < peak_lift, 0 <= lash. Check seat_span_deg() < 720 afterwards.
+  /// The valve's lift is `at_lift_mm` at both `opens_deg` and `closes_deg` (at 0 it just leaves and touches
+  /// the seat there). Needs opens < closes, 0 <= at_lift < peak_lift, 0 <= lash. Check seat_span_deg() < 720
+  /// afterwards.
   static LiftProfile from_law(LiftLaw law, double opens_deg, double closes_deg, double at_lift_mm,
                               double peak_lift_mm, double lash_mm);
   /// PCHIP (Fritsch and Butland) through the rows, flat at both ends and at the peak.

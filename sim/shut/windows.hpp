@@ -1,5 +1,6 @@
 #pragma once
-// When are all intake valves of a cylinder on their seats? Interval reasoning over every tolerance, never sampling.
+// When are all intake valves of a cylinder on their seats? Interval reasoning over every tolerance, never
+// sampling.
 #include "sim/cycle/arc_set.hpp"
 #include "sim/mechanism/engine.hpp"
 
@@ -19,8 +20,8 @@ std::vector<Windows> shut_windows(const Engine& engine, double margin_deg = kDef
 
 ArcSet nominally_shut(const Engine& engine, const Cylinder& cylinder);
 ArcSet shut_within_tolerance(const Engine& engine, const Cylinder& cylinder);
-/// Where, under every tolerance, one of the intake valves stands more than `lift_mm` off its seat; at 0: where
-/// the port is open under every tolerance.
+/// Where, under every tolerance, one of the intake valves stands more than `lift_mm` off its seat; at 0:
+/// where the port is open under every tolerance.
 ArcSet surely_above(const Engine& engine, const Cylinder& cylinder, double lift_mm);
 
 enum class ShutState { surely_shut, shut, open };

@@ -1,6 +1,6 @@
 #pragma once
-// What a drawing is drawn on: the screen (ImDrawList) or paper (Cairo: PDF, SVG, PNG). One drawing code for all.
-// Units are the canvas's own (millimetres on paper, pixels on the screen); y grows downwards.
+// What a drawing is drawn on: the screen (ImDrawList) or paper (Cairo: PDF, SVG, PNG). One drawing code for
+// all. Units are the canvas's own (millimetres on paper, pixels on the screen); y grows downwards.
 #include <cstdint>
 #include <span>
 #include <string_view>
