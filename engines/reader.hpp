@@ -20,6 +20,9 @@ inline constexpr size_t kValueShown = 60;  ///< characters of a wrong value that
 /// Reads the text of an engine file. All mistakes come back together, in the order of their lines.
 std::variant<Engine, std::vector<FileMistake>> read_engine(std::string_view text);
 
+/// Mistakes or doubts about the engine of `text`, each at its line.
+std::vector<FileMistake> at_lines(std::string_view text, const std::vector<Mistake>& mistakes);
+
 /// `FILE:LINE: KEY: what is wrong; what is expected`, a line each, at most kMistakesShown, then how many
 /// more.
 std::string describe(const std::string& file, const std::vector<FileMistake>& mistakes);

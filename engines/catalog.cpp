@@ -1,0 +1,65 @@
+#include "engines/catalog.hpp"
+
+#include <fmt/format.h>
+
+#include <cerrno>
+#include <cstdio>
+#include <filesystem>
+#include <memory>
+#include <system_error>
+
+#include "engines/guard.hpp"
+#include "engines/spelling.hpp"
+#include "engines/words.hpp"
+
+namespace shutlane {
+namespace {
+
+std::string_view nearest_name(std::string_view word) {
+  std::vector<std::string_view> names;
+  for (const BundledFile& file : bundled_files()) names.push_back(file.name);
+  // "v8" means one of the V8s, however many letters their names add.
+  for (const std::string_view name : names)
+    if (!word.empty() && name.starts_with(word)) return name;
+  return closest(word, names);
+}
+
+std::variant<Engine, std::string> read_named(const std::string& name, std::string_view text) {
+  auto read = read_engine(text);
+  if (auto* engine = std::get_if<Engine>(&read)) return std::move(*engine);
+  return describe(name, std::get<std::vector<FileMistake>>(read));
+}
+
+}  // namespace
+
+std::variant<std::string, ReadFailure> read_file(const std::string& path) {
+  std::error_code error;
+  const auto status = std::filesystem::status(path, error);
+  if (std::filesystem::is_directory(status)) return ReadFailure{"is a folder"};
+  if (!std::filesystem::exists(status)) return ReadFailure{"there is no such file"};
+  const std::unique_ptr<std::FILE, int (*)(std::FILE*)> file(std::fopen(path.c_str(), "rb"), &std::fclose);
+  if (!file) return ReadFailure{"can't be opened: " + std::generic_category().message(errno)};
+  // A device or a pipe has no size to ask for, so the limit is kept while reading.
+  std::string bytes(kFileBytes + 1, '\0');
+  bytes.resize(std::fread(bytes.data(), 1, bytes.size(), file.get()));
+  if (std::ferror(file.get())) return ReadFailure{"can't be read: " + std::generic_category().message(errno)};
+  if (bytes.size() > kFileBytes) return ReadFailure{fmt::format("is longer than {} bytes", kFileBytes)};
+  return bytes;
+}
+
+std::variant<Engine, std::string> find_engine(const std::string& name_or_path) {
+  for (const BundledFile& file : bundled_files())
+    if (file.name == name_or_path) return read_named(name_or_path, file.text);
+  const auto read = read_file(name_or_path);
+  if (const auto* bytes = std::get_if<std::string>(&read)) return read_named(name_or_path, *bytes);
+  const std::string shown = one_line(name_or_path, 4096);
+  std::error_code error;
+  if (name_or_path.find('/') == std::string::npos && !std::filesystem::exists(name_or_path, error))
+    return fmt::format("{}: is neither a bundled engine nor a file; the nearest name is {}\n", shown,
+                       nearest_name(name_or_path));
+  return fmt::format("{}: {}; an engine file, or the name of a bundled engine such as {}\n", shown,
+                     std::get<ReadFailure>(read).why,
+                     nearest_name(std::filesystem::path(name_or_path).stem().string()));
+}
+
+}  // namespace shutlane

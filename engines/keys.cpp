@@ -1,0 +1,96 @@
+#include "engines/keys.hpp"
+
+#include <fmt/format.h>
+
+namespace shutlane {
+namespace {
+
+constexpr std::string_view kCrank = "crank degrees";
+constexpr std::nullopt_t none = std::nullopt;
+
+constexpr KeyInfo kKeys[] = {
+    {"", "format", Holds::integer, "", NumberRange{1, 1}, "", "format = 1, the only one so far"},
+    {"", "name", Holds::text, "", none, "", "a text of 1 to 200 characters"},
+    {"", "source", Holds::text, "", none, "", "a text of 1 to 200 characters, where the numbers come from"},
+    {"", "needs", Holds::text, "", none, "any version", "a program version such as \"0.1\""},
+    {"", "cylinder", Holds::table, "", none, "", "a table [cylinder]"},
+    {"", "layout", Holds::table, "", none, "", "a table [layout]"},
+    {"", "valves", Holds::tables, "", none, "", "tables [[valves]], with double brackets"},
+    {"", "tolerance", Holds::table, "", none, "the defaults of its keys", "a table [tolerance]"},
+
+    {"cylinder", "bore_mm", Holds::number, "mm", ranges::bore_mm, "", ""},
+    {"cylinder", "stroke_mm", Holds::number, "mm", ranges::stroke_mm, "", ""},
+    {"cylinder", "rod_mm", Holds::number, "mm", ranges::rod_mm, "", ""},
+    {"cylinder", "bore_offset_mm", Holds::number, "mm", ranges::bore_offset_mm, "0", ""},
+    {"cylinder", "compression_ratio", Holds::number, "", ranges::compression_ratio, "", ""},
+
+    {"layout", "firing_order", Holds::integers, "", ranges::cylinder_number, "", ""},
+    {"layout", "firing_intervals_deg", Holds::numbers, kCrank, ranges::firing_interval_deg, "even", ""},
+    {"layout", "turns", Holds::text, "", none, "clockwise", "\"clockwise\" or \"anticlockwise\""},
+    {"layout", "bank", Holds::tables, "", none, "", "tables [[layout.bank]], with double brackets"},
+    {"layout", "throws_deg", Holds::table, "", none, "from the firing order", "a table [layout.throws_deg]"},
+
+    {"layout.bank", "name", Holds::text, "", none, "", "a text of 1 to 60 characters"},
+    {"layout.bank", "tilt_deg", Holds::number, "degrees", ranges::tilt_deg, "", ""},
+    {"layout.bank", "cylinders", Holds::integers, "", ranges::cylinder_number, "", ""},
+    {"layout.bank", "bore_offset_mm", Holds::number, "mm", ranges::bore_offset_mm, "that of [cylinder]", ""},
+
+    {"layout.throws_deg", kCylinderKey, Holds::number, kCrank, ranges::throw_deg, "from the firing order",
+     ""},
+
+    {"valves", "kind", Holds::text, "", none, "", "\"intake\" or \"exhaust\""},
+    {"valves", "per_cylinder", Holds::integer, "", ranges::per_cylinder, "", ""},
+    {"valves", "opens_btdc_deg", Holds::number, kCrank, ranges::event_deg, "", "", Applies::intake_events},
+    {"valves", "closes_abdc_deg", Holds::number, kCrank, ranges::event_deg, "", "", Applies::intake_events},
+    {"valves", "opens_bbdc_deg", Holds::number, kCrank, ranges::event_deg, "", "", Applies::exhaust_events},
+    {"valves", "closes_atdc_deg", Holds::number, kCrank, ranges::event_deg, "", "", Applies::exhaust_events},
+    {"valves", "at_lift_mm", Holds::number_or_unknown, "mm", ranges::at_lift_mm, "", "", Applies::law},
+    {"valves", "peak_lift_mm", Holds::number, "mm", ranges::peak_lift_mm, "", "", Applies::law},
+    {"valves", "lift_law", Holds::text, "", none, "",
+     "\"polynomial-345\", \"polynomial-4567\", \"cycloidal\", \"harmonic\", \"table\" or \"unknown\""},
+    {"valves", "lash_mm", Holds::number, "mm", ranges::lash_mm, "0", "", Applies::law},
+    {"valves", "phase_range_deg", Holds::numbers, kCrank, ranges::phase_deg, "[0, 0]",
+     "[first, second], two numbers of crank degrees EARLIER than stated, -120 to 0 and 0 to 120"},
+    {"valves", "banks", Holds::texts, "", none, "all", "a list of bank names"},
+    {"valves", "lift_table", Holds::rows, "", none, "",
+     "rows [crank degrees from peak lift, lift in mm], two numbers each", Applies::table},
+    {"valves", "peak_at_deg", Holds::number, kCrank, ranges::peak_at_deg, "", "", Applies::table},
+
+    {"tolerance", "timing_deg", Holds::number, kCrank, ranges::timing_deg, "5", ""},
+    {"tolerance", "seat_deg", Holds::number, kCrank, ranges::seat_deg, "0 at the seat or by a table, else 10",
+     ""},
+};
+
+std::string_view noun(Holds holds) {
+  switch (holds) {
+    case Holds::integer:
+      return "a whole number";
+    case Holds::integers:
+      return "a list of whole numbers";
+    case Holds::numbers:
+      return "a list of numbers";
+    default:
+      return "a number";
+  }
+}
+
+}  // namespace
+
+std::span<const KeyInfo> known_keys() { return kKeys; }
+
+const KeyInfo* find_key(std::string_view table, std::string_view key) {
+  for (const KeyInfo& info : kKeys)
+    if (info.table == table && info.key == key) return &info;
+  return nullptr;
+}
+
+std::string expected_of(const KeyInfo& info) {
+  if (!info.what.empty()) return std::string(info.what);
+  std::string text{noun(info.holds)};
+  if (!info.unit.empty()) text += fmt::format(" of {}", info.unit);
+  if (info.range) text += fmt::format(", {} to {}", info.range->low, info.range->high);
+  if (info.holds == Holds::number_or_unknown) text += ", or \"unknown\"";
+  return text;
+}
+
+}  // namespace shutlane

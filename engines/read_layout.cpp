@@ -1,0 +1,69 @@
+// [layout], its banks and its crank pins.
+#include <fmt/format.h>
+
+#include "engines/reading.hpp"
+
+namespace shutlane {
+namespace {
+
+BankSpec read_bank(Section& bank) {
+  BankSpec spec;
+  bank.read("name", spec.name, kNameLength);
+  bank.read("tilt_deg", spec.tilt_deg);
+  bank.read("cylinders", spec.cylinders);
+  if (double offset_mm = 0; bank.read("bore_offset_mm", offset_mm)) spec.bore_offset_mm = offset_mm;
+  bank.note_unknown_keys();
+  return spec;
+}
+
+/// 1 to 99, written as a person would; 0 when it is something else.
+int cylinder_of(std::string_view key) {
+  if (key.empty() || key.size() > 2 || key[0] == '0') return 0;
+  int number = 0;
+  for (const char c : key) {
+    if (c < '0' || c > '9') return 0;
+    number = number * 10 + (c - '0');
+  }
+  return number;
+}
+
+void read_throws(Section& throws, LayoutSpec& spec) {
+  std::map<int, double> found;
+  for (const auto& [key, node] : throws.raw()) {
+    const int number = cylinder_of(key.str());
+    if (number == 0) continue;  // noted among the unknown keys
+    if (double throw_deg = 0; throws.read(key.str(), throw_deg)) found[number] = throw_deg;
+  }
+  if (throws.raw().empty())
+    throws.findings().flaw("layout.throws_deg", throws.line(), "is empty",
+                           "the crank pin of every cylinder, or no table");
+  spec.throws_deg = std::move(found);
+}
+
+}  // namespace
+
+void read_layout(Section& layout, LayoutSpec& spec) {
+  layout.read("firing_order", spec.firing_order);
+  layout.read("firing_intervals_deg", spec.firing_intervals_deg);
+  if (std::string turns; layout.read("turns", turns, kTextLength)) {
+    if (turns == "anticlockwise")
+      spec.turns = Turns::anticlockwise;
+    else if (turns != "clockwise")
+      layout.flaw("turns", "is " + shown_value(*layout.raw().get("turns")));
+  }
+  const auto banks = layout.tables("bank");
+  for (size_t i = 0; i < banks.size(); ++i) {
+    spec.banks.emplace_back();
+    if (!banks[i]) continue;
+    Section bank(*banks[i], fmt::format("layout.bank[{}]", i), "layout.bank", layout.findings());
+    spec.banks.back() = read_bank(bank);
+  }
+  if (const toml::table* table = layout.table("throws_deg")) {
+    Section throws(*table, "layout.throws_deg", "layout.throws_deg", layout.findings());
+    read_throws(throws, spec);
+    throws.note_unknown_keys();
+  }
+  layout.note_unknown_keys();
+}
+
+}  // namespace shutlane
