@@ -61,17 +61,11 @@ constexpr KeyInfo kKeys[] = {
      ""},
 };
 
-std::string_view noun(Holds holds) {
-  switch (holds) {
-    case Holds::integer:
-      return "a whole number";
-    case Holds::integers:
-      return "a list of whole numbers";
-    case Holds::numbers:
-      return "a list of numbers";
-    default:
-      return "a number";
-  }
+std::string noun(Holds holds, bool entry) {
+  const bool list = holds == Holds::integers || holds == Holds::numbers;
+  const bool whole = holds == Holds::integers || holds == Holds::integer;
+  if (list && !entry) return whole ? "a list of whole numbers" : "a list of numbers";
+  return whole ? "a whole number" : "a number";
 }
 
 }  // namespace
@@ -84,9 +78,10 @@ const KeyInfo* find_key(std::string_view table, std::string_view key) {
   return nullptr;
 }
 
-std::string expected_of(const KeyInfo& info) {
+std::string expected_of(const KeyInfo& info, bool entry) {
+  if (info.holds == Holds::texts && entry) return "a bank's name";
   if (!info.what.empty()) return std::string(info.what);
-  std::string text{noun(info.holds)};
+  std::string text = noun(info.holds, entry);
   if (!info.unit.empty()) text += fmt::format(" of {}", info.unit);
   if (info.range) text += fmt::format(", {} to {}", info.range->low, info.range->high);
   if (info.holds == Holds::number_or_unknown) text += ", or \"unknown\"";

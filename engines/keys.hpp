@@ -34,7 +34,7 @@ inline constexpr std::string_view kCylinderKey = "NUMBER";
 std::span<const KeyInfo> known_keys();
 const KeyInfo* find_key(std::string_view table, std::string_view key);  ///< nullptr when unknown
 
-/// "a number of mm, 5 to 1000".
-std::string expected_of(const KeyInfo& info);
+/// "a number of mm, 5 to 1000"; of one entry of a list "a whole number, 1 to 99".
+std::string expected_of(const KeyInfo& info, bool entry = false);
 
 }  // namespace shutlane

@@ -16,17 +16,6 @@ BankSpec read_bank(Section& bank) {
   return spec;
 }
 
-/// 1 to 99, written as a person would; 0 when it is something else.
-int cylinder_of(std::string_view key) {
-  if (key.empty() || key.size() > 2 || key[0] == '0') return 0;
-  int number = 0;
-  for (const char c : key) {
-    if (c < '0' || c > '9') return 0;
-    number = number * 10 + (c - '0');
-  }
-  return number;
-}
-
 void read_throws(Section& throws, LayoutSpec& spec) {
   std::map<int, double> found;
   for (const auto& [key, node] : throws.raw()) {

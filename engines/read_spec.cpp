@@ -81,6 +81,13 @@ void read_top(Section& top, EngineSpec& spec) {
   top.note_unknown_keys();
 }
 
+/// The parser's words without the name of its own constant.
+std::string plain(std::string_view description) {
+  if (description.find("maximum nested value depth") != std::string_view::npos)
+    return "brackets nested too deep";
+  return one_line(description, kTextLength);
+}
+
 }  // namespace
 
 Reading read_spec(std::string_view text) {
@@ -96,7 +103,7 @@ Reading read_spec(std::string_view text) {
     read_top(top, reading.spec);
   } catch (const toml::parse_error& error) {
     reading.findings.flaw("syntax", std::max(1, static_cast<int>(error.source().begin.line)),
-                          one_line(error.description(), 300), "TOML 1.0");
+                          plain(error.description()), "TOML 1.0");
   }
   return reading;
 }

@@ -7,6 +7,14 @@
 #include "engines/words.hpp"
 
 namespace shutlane {
+namespace {
+
+/// What belongs at a path: the key's value, or one entry of its list.
+std::string expected_at(const std::string& path, const KeyInfo& info) {
+  return expected_of(info, path.ends_with(']'));
+}
+
+}  // namespace
 
 int line_of(const toml::node& node) { return std::max(1, static_cast<int>(node.source().begin.line)); }
 
@@ -48,7 +56,7 @@ const toml::node* Section::find(std::string_view key) {
 }
 
 void Section::wrong_type(const toml::node& node, const std::string& path, const KeyInfo& info) {
-  findings_.flaw(path, shutlane::line_of(node), "is " + shown_value(node), expected_of(info));
+  findings_.flaw(path, shutlane::line_of(node), "is " + shown_value(node), expected_at(path, info));
 }
 
 bool Section::number(const toml::node& node, const std::string& path, const KeyInfo& info, double& value) {
@@ -91,7 +99,7 @@ bool Section::text(const toml::node& node, const std::string& path, const KeyInf
                             : has_control(found)          ? "holds a line end or another control character"
                                                           : "";
   if (!wrong.empty()) {
-    findings_.flaw(path, shutlane::line_of(node), wrong, expected_of(info));
+    findings_.flaw(path, shutlane::line_of(node), wrong, expected_at(path, info));
     return false;
   }
   value = found;

@@ -68,4 +68,7 @@ class Section {
 std::string shown_value(const toml::node& node);
 int line_of(const toml::node& node);
 
+/// A key of [layout.throws_deg], 1 to 99 written as a person would; 0 when it is something else.
+int cylinder_of(std::string_view key);
+
 }  // namespace shutlane

@@ -16,6 +16,8 @@ std::string header_of(std::string_view table) {
   return fmt::format("{}{}{}", many ? "[[" : "[", table, many ? "]]" : "]");
 }
 
+constexpr std::string_view kThrows = "layout.throws_deg";  // the one table whose keys are numbers
+
 /// The table in which a key would be right, or nullptr.
 const KeyInfo* elsewhere(std::string_view key) {
   for (const KeyInfo& info : known_keys())
@@ -33,6 +35,16 @@ std::string shown_key(std::string_view key) {
 
 }  // namespace
 
+int cylinder_of(std::string_view key) {
+  if (key.empty() || key.size() > 2 || key[0] == '0') return 0;
+  int number = 0;
+  for (const char c : key) {
+    if (c < '0' || c > '9') return 0;
+    number = number * 10 + (c - '0');
+  }
+  return number;
+}
+
 std::string shown_value(const toml::node& node) {
   switch (node.type()) {
     case toml::node_type::string:
@@ -41,10 +53,9 @@ std::string shown_value(const toml::node& node) {
       return fmt::format("{}", node.as_integer()->get());
     case toml::node_type::floating_point: {
       const double value = node.as_floating_point()->get();
-      return std::isfinite(value) ? fmt::format("{}", value)
-             : std::isnan(value)  ? "nan"
-             : value > 0          ? "inf"
-                                  : "-inf";
+      if (!std::isfinite(value)) return std::isnan(value) ? "nan" : value > 0 ? "inf" : "-inf";
+      const std::string digits = fmt::format("{}", value);
+      return digits.find_first_of(".e") == std::string::npos ? digits + ".0" : digits;
     }
     case toml::node_type::boolean:
       return node.as_boolean()->get() ? "true" : "false";
@@ -64,6 +75,12 @@ void Section::note_unknown_keys() const {
   for (const auto& [key, node] : table_) {
     const std::string_view word = key.str();
     if (find_key(name_, word)) continue;
+    if (name_ == kThrows) {
+      if (cylinder_of(word) == 0)
+        findings_.remark(path_of(shown_key(word)), shutlane::line_of(node), "is no cylinder's number",
+                         "numbers 1 to 99");
+      continue;
+    }
     const KeyInfo* other = elsewhere(word);
     const std::string expected =
         other ? fmt::format("{} stands in {}", shown_key(word), header_of(other->table))
