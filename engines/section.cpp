@@ -69,7 +69,7 @@ bool Section::number(const toml::node& node, const std::string& path, const KeyI
     findings_.flaw(
         path, shutlane::line_of(node),
         shown_value(node) + (std::isfinite(*found) ? " is out of range" : " is not a finite number"),
-        expected_of(info));
+        expected_at(path, info));
     return false;
   }
   value = *found;
