@@ -1,6 +1,6 @@
 #pragma once
-// The embedded fonts, as the bytes of their files: OpenType (CFF outlines) for Inter, TrueType for DejaVu Sans Mono.
-// They stay valid for the life of the program; whoever loads them must not free them.
+// The embedded fonts, as the bytes of their files: OpenType (CFF outlines) for Inter, TrueType for DejaVu
+// Sans Mono. They stay valid for the life of the program; whoever loads them must not free them.
 #include <span>
 
 namespace shutlane {

@@ -24,7 +24,8 @@ struct Font {
   double em_per_line = 1;  // the font's em for a line of text of height 1
 };
 
-// Cairo keeps faces in caches of its own beyond the life of any surface, so the fonts stay for the life of the program.
+// Cairo keeps faces in caches of its own beyond the life of any surface, so the fonts stay for the life of
+// the program.
 const Font& font(Weight weight) {
   static const std::array<Font, 2> fonts = [] {
     std::array<Font, 2> made;
@@ -83,7 +84,8 @@ class CairoCanvas : public Canvas {
     circle_path(centre, radius);
     pen(stroke);
   }
-  void text(Point at, std::string_view utf8, double size, Colour colour, Align align, Weight weight) override {
+  void text(Point at, std::string_view utf8, double size, Colour colour, Align align,
+            Weight weight) override {
     const std::string clean = plain_text(utf8);
     set_font(size, weight);
     cairo_text_extents_t extents;
@@ -178,7 +180,8 @@ Surface make_surface(PageFormat format, const Sheet& sheet, std::string& bytes) 
       cairo_svg_surface_set_document_unit(s.get(), CAIRO_SVG_UNIT_MM);
       return s;
     }
-    case PageFormat::png: break;
+    case PageFormat::png:
+      break;
   }
   return Surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24,
                                             static_cast<int>(sheet.width_mm * sheet.pixels_per_mm),
@@ -187,9 +190,12 @@ Surface make_surface(PageFormat format, const Sheet& sheet, std::string& bytes) 
 
 double units_per_mm(PageFormat format, const Sheet& sheet) {
   switch (format) {
-    case PageFormat::pdf: return kPointsPerMm;
-    case PageFormat::svg: return 1;
-    case PageFormat::png: break;
+    case PageFormat::pdf:
+      return kPointsPerMm;
+    case PageFormat::svg:
+      return 1;
+    case PageFormat::png:
+      break;
   }
   return sheet.pixels_per_mm;
 }
@@ -201,10 +207,14 @@ void add_svg_title(std::string& svg, const std::string& title) {
   if (end == std::string::npos) return;
   std::string escaped;
   for (const char c : title) {
-    if (c == '&') escaped += "&amp;";
-    else if (c == '<') escaped += "&lt;";
-    else if (c == '>') escaped += "&gt;";
-    else escaped += c;
+    if (c == '&')
+      escaped += "&amp;";
+    else if (c == '<')
+      escaped += "&lt;";
+    else if (c == '>')
+      escaped += "&gt;";
+    else
+      escaped += c;
   }
   svg.insert(end + 1, "\n<title>" + escaped + "</title>");
 }

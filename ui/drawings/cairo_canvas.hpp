@@ -1,6 +1,6 @@
 #pragma once
-// The paper backend of the canvas: PDF, SVG or PNG through Cairo, text through the embedded fonts alone (no font of the
-// machine, no fontconfig). Millimetres. The same drawing gives the same bytes.
+// The paper backend of the canvas: PDF, SVG or PNG through Cairo, text through the embedded fonts alone (no
+// font of the machine, no fontconfig). Millimetres. The same drawing gives the same bytes.
 #include <functional>
 #include <optional>
 #include <string>
@@ -17,8 +17,8 @@ std::optional<PageFormat> page_format_of(std::string_view path);
 
 struct Sheet {
   double width_mm = 297, height_mm = 210;
-  std::string title;             ///< of the PDF and the SVG
-  double pixels_per_mm = 8;      ///< of the PNG
+  std::string title;         ///< of the PDF and the SVG
+  double pixels_per_mm = 8;  ///< of the PNG
   Colour paper{255, 255, 255};
 };
 

@@ -28,9 +28,10 @@ struct PageRequest {
   Theme theme = Theme::light;
 };
 
-/// Draws one page to `path`, whose ending names the format (.pdf, .svg or .png). The same request gives the same
-/// bytes. The page is written beside `path` and renamed, so that no half-written file is left. nullopt when all went
-/// well, otherwise one line that says what is wrong.
-std::optional<std::string> draw_page(const Engine& engine, const PageRequest& request, const std::string& path);
+/// Draws one page to `path`, whose ending names the format (.pdf, .svg or .png). The same request gives the
+/// same bytes. The page is written beside `path` and renamed, so that no half-written file is left. nullopt
+/// when all went well, otherwise one line that says what is wrong.
+std::optional<std::string> draw_page(const Engine& engine, const PageRequest& request,
+                                     const std::string& path);
 
 }  // namespace shutlane

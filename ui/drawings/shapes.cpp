@@ -69,8 +69,8 @@ Box draw_label(Canvas& canvas, Point centre, std::string_view utf8, double size,
   return box;
 }
 
-void draw_bracket(Canvas& canvas, double x0, double x1, double y, double upright, Stroke stroke, bool real_start,
-                  bool real_end) {
+void draw_bracket(Canvas& canvas, double x0, double x1, double y, double upright, Stroke stroke,
+                  bool real_start, bool real_end) {
   const Point bar[] = {{x0, y}, {x1, y}};
   canvas.line(bar, stroke);
   for (const auto& [x, real] : {std::pair{x0, real_start}, {x1, real_end}})
@@ -80,7 +80,8 @@ void draw_bracket(Canvas& canvas, double x0, double x1, double y, double upright
     }
 }
 
-bool spread_labels(std::span<double> centres, std::span<const double> widths, double from, double to, double gap) {
+bool spread_labels(std::span<double> centres, std::span<const double> widths, double from, double to,
+                   double gap) {
   double needed = -gap;
   for (const double w : widths) needed += w + gap;
   double free_from = from;

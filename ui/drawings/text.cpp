@@ -4,7 +4,8 @@ namespace shutlane {
 
 namespace {
 
-// Length of the valid UTF-8 sequence at i, 0 when there is none (overlong, surrogate and out-of-range forms included).
+// Length of the valid UTF-8 sequence at i, 0 when there is none (overlong, surrogate and out-of-range forms
+// included).
 size_t sequence_length(std::string_view s, size_t i) {
   const auto byte = [&](size_t k) { return static_cast<unsigned char>(s[k]); };
   const unsigned char first = byte(i);
@@ -54,7 +55,8 @@ std::string fitted(Canvas& canvas, std::string_view utf8, double width, double s
   return {};
 }
 
-std::vector<std::string> wrapped(Canvas& canvas, std::string_view utf8, double width, double size, Weight weight) {
+std::vector<std::string> wrapped(Canvas& canvas, std::string_view utf8, double width, double size,
+                                 Weight weight) {
   const std::string text = plain_text(utf8);
   std::vector<std::string> lines;
   std::string line;
@@ -76,8 +78,8 @@ std::vector<std::string> wrapped(Canvas& canvas, std::string_view utf8, double w
   return lines;
 }
 
-double draw_paragraph(Canvas& canvas, Point top_left, double width, std::string_view utf8, double size, Colour colour,
-                      Weight weight) {
+double draw_paragraph(Canvas& canvas, Point top_left, double width, std::string_view utf8, double size,
+                      Colour colour, Weight weight) {
   double y = top_left.y;
   for (const std::string& line : wrapped(canvas, utf8, width, size, weight)) {
     canvas.text({top_left.x, y + kAscent * size}, line, size, colour, Align::left, weight);

@@ -11,7 +11,8 @@ namespace {
 
 constexpr double kQuarter_deg = 90.0;
 constexpr double kGood_deg = 30.0;  // an hour on a clock face
-constexpr double kLeastRange_deg = 60.0;  // between the words of a range; less is not worth saying in quarters
+constexpr double kLeastRange_deg =
+    60.0;  // between the words of a range; less is not worth saying in quarters
 
 // "half", "one and a quarter": how many turns, without the word turn.
 std::string quarters(long n) {
@@ -25,11 +26,16 @@ std::string quarters(long n) {
 
 std::string quarter_turns(long n) {
   switch (n) {
-    case 1: return "a quarter turn";
-    case 2: return "half a turn";
-    case 3: return "three quarters of a turn";
-    case 4: return "one full turn";
-    default: return quarters(n) + (n % 4 == 0 ? " full turns" : " turns");
+    case 1:
+      return "a quarter turn";
+    case 2:
+      return "half a turn";
+    case 3:
+      return "three quarters of a turn";
+    case 4:
+      return "one full turn";
+    default:
+      return quarters(n) + (n % 4 == 0 ? " full turns" : " turns");
   }
 }
 
@@ -58,7 +64,7 @@ std::string ports_in_words(std::span<const int> numbers) {
 
 std::string degrees_in_words(double deg) {
   const double half = std::round(deg * 2) / 2;
-  return fmt::format(half == std::round(half) ? "{:.0f}°" : "{:.1f}°", half + 0.0);
+  return half == std::round(half) ? fmt::format("{:.0f}°", half + 0.0) : fmt::format("{:.1f}°", half);
 }
 
 std::string turn_in_words(double turn_deg, double min_deg, double max_deg, double accuracy_deg) {
@@ -92,36 +98,41 @@ std::string range_in_words(double min_deg, double max_deg) {
   return "anything from " + (good_low ? good(low) : bound(low)) + " to " + top + " will do";
 }
 
-std::vector<std::string> plan_in_words(const WrenchPlan& plan, double accuracy_deg) {
-  std::vector<std::string> lines;
-  if (!plan.possible()) {
-    lines.push_back("No plan: the sure windows of " + ports_in_words(plan.no_plan) +
-                    " are too short for these tolerances.");
-    return lines;
-  }
+std::vector<PlanLine> plan_in_words(const WrenchPlan& plan, double accuracy_deg) {
+  using Kind = PlanLine::Kind;
+  if (!plan.possible())
+    return {{Kind::none, 0,
+             "No plan: " + ports_in_words(plan.no_plan) + (plan.no_plan.size() == 1 ? " is" : " are") +
+                 " not surely shut for long enough, with these tolerances and this accuracy."}};
+  std::vector<PlanLine> lines;
   for (size_t i = 0; i < plan.positions.size(); ++i) {
     const Position& p = plan.positions[i];
     if (i > 0) {
-      const std::string suck = p.suck_out_before.empty()
-                                   ? "Take everything out of every port"
-                                   : "Suck out " + ports_in_words(p.suck_out_before) +
-                                         ", take everything out of every port";
+      const std::string clear = p.suck_out_before.empty() ? "Take everything out of every port"
+                                                          : "Suck out " + ports_in_words(p.suck_out_before) +
+                                                                "; take everything out of every port";
       const std::string range = range_in_words(p.turn_min_deg, p.turn_max_deg);
-      lines.push_back(fmt::format("{}, then turn forward: {}{} ({} to {}).", suck,
-                                  turn_in_words(p.turn_deg, p.turn_min_deg, p.turn_max_deg, accuracy_deg),
-                                  range.empty() ? "" : "; " + range,
-                                  degrees_in_words(std::ceil(p.turn_min_deg * 2) / 2),
-                                  degrees_in_words(std::floor(p.turn_max_deg * 2) / 2)));
+      lines.push_back({Kind::turn, i,
+                       fmt::format("{}. Turn forward {}{} ({} to {}).", clear,
+                                   turn_in_words(p.turn_deg, p.turn_min_deg, p.turn_max_deg, accuracy_deg),
+                                   range.empty() ? "" : "; " + range,
+                                   degrees_in_words(std::ceil(p.turn_min_deg * 2 - 1e-6) / 2),
+                                   degrees_in_words(std::floor(p.turn_max_deg * 2 + 1e-6) / 2))});
     }
-    const char* each = p.blast.size() == 1 ? "it is seen shut" : "they are seen shut, one at a time";
     if (p.blast.empty())
-      lines.push_back("No port is surely shut here: nothing to blast.");
+      lines.push_back({Kind::work, i, "No port to be done is surely shut here."});
     else
-      lines.push_back(fmt::format("Look into {}: reckoned shut. Blast when {}; keep every other port plugged.",
-                                  ports_in_words(p.blast), each));
+      lines.push_back(
+          {Kind::work, i,
+           fmt::format("{} {} reckoned shut. Look into {}; blast {} only if you see {} shut{}. Plug all "
+                       "other ports.",
+                       p.blast.size() == 1 ? "Port" : "Ports",
+                       list_in_words(p.blast) + (p.blast.size() == 1 ? " is" : " are"),
+                       p.blast.size() == 1 ? "it" : "each", "it", "it",
+                       p.blast.size() == 1 ? "" : ", one at a time")});
   }
-  if (!plan.positions.empty() && (plan.turns() > 0 || !plan.positions[0].blast.empty()))
-    lines.emplace_back("At the end suck all ports clear and count the plugs.");
+  if (plan.turns() > 0 || (!plan.positions.empty() && !plan.positions[0].blast.empty()))
+    lines.push_back({Kind::end, 0, "At the end suck all ports clear and count the plugs."});
   return lines;
 }
 
