@@ -61,7 +61,7 @@ void write_word(const LanesPen& pen, Box place, std::span<const double> needles,
   if (size < 0.55 * pen.u) return;
   const double width = pen.canvas.text_width(word, size, Weight::bold);
   const double pad = ground ? 0.35 * size : 0.5 * size;
-  const Room room = widest_room(place.x, place.right(), needles, 0.35 * pen.u);
+  const Room room = widest_room(place.x, place.right(), needles, 0.45 * pen.u);
   if (room.width() < width + 2 * pad) return;
   const Point centre{(room.from_x + room.to_x) / 2, place.y + place.h / 2};
   if (ground)
@@ -89,7 +89,7 @@ void draw_open(const LanesPen& pen, const Cylinder& cylinder, const Windows& win
 
 void draw_shut(const LanesPen& pen, const Windows& windows, Box track, std::span<const double> needles) {
   const LanesGeometry& g = pen.geometry;
-  const double corner = 0.18 * track.h;
+  const double corner = std::min(0.18 * track.h, 0.3 * pen.u);
   const auto box_of = [&](const Span& s) {
     return Box{g.x_of(s.from_deg), track.y, g.x_of(s.to_deg) - g.x_of(s.from_deg), track.h};
   };
@@ -107,7 +107,7 @@ void draw_shut(const LanesPen& pen, const Windows& windows, Box track, std::span
 
 }  // namespace
 
-void draw_lane(const LanesPen& pen, size_t row, std::span<const double> needles) {
+void draw_lane(const LanesPen& pen, size_t row, std::span<const double> all_needles) {
   const LanesGeometry& g = pen.geometry;
   const Cylinder* cylinder = pen.view.engine->find(g.cylinders[row]);
   const auto windows = std::find_if(pen.view.windows->begin(), pen.view.windows->end(),
@@ -115,6 +115,10 @@ void draw_lane(const LanesPen& pen, size_t row, std::span<const double> needles)
   if (!cylinder || windows == pen.view.windows->end()) return;
   const Box lane = g.lane(row), track = g.track(row);
   const double room_h = track.y - lane.y - 0.06 * lane.h;
+
+  std::vector<double> needles(all_needles.begin(), all_needles.end());
+  for (const double x : g.visible_x(cylinder->firing_tdc_deg)) needles.push_back(x);  // the notch below
+  std::sort(needles.begin(), needles.end());
 
   pen.canvas.push_clip({g.plot.x, lane.y, g.plot.w, lane.h});
   draw_shut(pen, *windows, track, needles);
@@ -128,16 +132,15 @@ void draw_lane(const LanesPen& pen, size_t row, std::span<const double> needles)
                         {pen.colours.exhaust, pen.thin(), 0.3 * pen.u});
     }
   draw_open(pen, *cylinder, *windows, track, room_h, needles);
-  pen.canvas.pop_clip();
 
-  // Firing TDC: a small triangle under the track.
+  // Firing TDC: a notch in the track's lower edge.
   for (const double x : g.visible_x(cylinder->firing_tdc_deg)) {
-    const double h = std::min(0.09 * lane.h, 0.5 * pen.u);
-    const Point mark[] = {{x, track.bottom() + 0.1 * h},
-                          {x + 0.7 * h, track.bottom() + 1.1 * h},
-                          {x - 0.7 * h, track.bottom() + 1.1 * h}};
-    pen.canvas.fill(mark, pen.colours.text);
+    const double h = std::min(0.5 * track.h, 0.6 * pen.u);
+    const Point mark[] = {
+        {x, track.bottom() - h}, {x + 0.7 * h, track.bottom()}, {x - 0.7 * h, track.bottom()}};
+    pen.canvas.fill(mark, pen.colours.panel);
   }
+  pen.canvas.pop_clip();
 
   const double size = std::min(1.5 * pen.u, 0.85 * lane.h);
   pen.canvas.text({g.plot.x - 0.9 * pen.u, track.y + track.h / 2 + kHalfCapital * size},

@@ -49,6 +49,7 @@ struct LanesView {
 struct LanesGeometry {
   Box plot;  ///< the lanes themselves, without numbers, axis and labels
   double lane_height = 0;
+  double text = 12;  ///< height of a line of text
   double start_deg = 0, from_deg = 0, to_deg = 720;
   std::vector<int> cylinders;  ///< top to bottom
 

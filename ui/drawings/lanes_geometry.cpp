@@ -13,7 +13,7 @@ constexpr double kRight = 1.3;       // half the last degree label
 constexpr double kBracketRow = 1.5;  // one range of a turn
 constexpr double kAxis = 1.7;
 constexpr double kBelief = 1.1;
-constexpr double kLabels = 2.1;
+constexpr double kLabels = 2.0;
 
 size_t turns_shown(const LanesView& view) { return view.plan && view.labels ? view.plan->turns() : 0; }
 
@@ -36,6 +36,7 @@ LanesGeometry lay_out_lanes(const LanesView& view, Box box) {
   LanesGeometry g;
   g.plot = {box.x + kGutter * u, box.y + above, std::max(1.0, box.w - (kGutter + kRight) * u),
             std::max(1.0, box.h - above - below)};
+  g.text = u;
   g.start_deg = view.start_deg;
   g.from_deg = view.from_deg;
   g.to_deg = view.to_deg;
@@ -61,7 +62,8 @@ Box LanesGeometry::lane(size_t row) const {
 
 Box LanesGeometry::track(size_t row) const {
   const Box all = lane(row);
-  return {all.x, all.y + 0.52 * lane_height, all.w, 0.38 * lane_height};
+  const double h = std::min(0.38 * lane_height, 2.4 * text), gap = std::min(0.10 * lane_height, 0.6 * text);
+  return {all.x, all.bottom() - gap - h, all.w, h};
 }
 
 std::optional<int> LanesGeometry::cylinder_at(double y) const {

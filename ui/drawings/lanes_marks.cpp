@@ -24,7 +24,7 @@ double tick_step_deg(const LanesPen& pen) {
   const LanesGeometry& g = pen.geometry;
   constexpr std::array steps{1.0, 2.0, 5.0, 10.0, 15.0, 30.0, 45.0, 90.0, 180.0};
   for (const double step : steps)
-    if (g.plot.w * step / (g.to_deg - g.from_deg) >= 3.6 * pen.u) return step;
+    if (g.plot.w * step / (g.to_deg - g.from_deg) >= 5.0 * pen.u) return step;
   return kTurn_deg;
 }
 
@@ -40,13 +40,13 @@ void draw_discs(const LanesPen& pen, const Position& position, const std::string
     if (std::find(position.blast.begin(), position.blast.end(), g.cylinders[row]) == position.blast.end())
       continue;
     const Box track = g.track(row);
-    const double r = std::min(0.46 * track.h, 0.72 * pen.u);
+    const double r = std::min(std::max(0.46 * track.h, 0.2 * g.lane_height), 0.72 * pen.u);
     for (const double x : g.visible_x(position.at_deg)) {
       const Point centre{x, track.y + track.h / 2};
       pen.canvas.fill_circle(centre, r + 0.14 * pen.u, pen.colours.panel);
       pen.canvas.fill_circle(centre, r, colour);
-      const double size = 1.35 * r;
-      if (size >= 0.55 * pen.u)
+      const double size = 1.6 * r;
+      if (size >= 0.5 * pen.u)
         pen.canvas.text({x, centre.y + kHalfCapital * size}, number, size, pen.colours.on_fill, Align::centre,
                         Weight::bold);
     }
@@ -137,9 +137,11 @@ void draw_positions(const LanesPen& pen, Box box) {
                                   : degrees_in_words(wrap_deg(*view.crank_deg));
       const bool worked = view.plan && view.plan->possible() && !view.plan->positions.empty();
       const std::string ports = worked && !view.plan->positions[0].blast.empty()
-                                    ? ": ports " + commas(view.plan->positions[0].blast)
+                                    ? (view.plan->positions[0].blast.size() == 1 ? ", port " : ", ports ") +
+                                          commas(view.plan->positions[0].blast)
                                     : "";
-      labels.push_back({x, "now " + now + ports, worked ? "1" : "now", pen.colours.crank});
+      labels.push_back(
+          {x, (worked ? "1: now " : "now ") + now + ports, worked ? "1" : "now", pen.colours.crank});
     }
   if (view.plan)
     for (size_t i = 1; i < view.plan->positions.size(); ++i) {

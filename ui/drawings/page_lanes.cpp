@@ -36,8 +36,15 @@ WrenchQuestion question_of(const Engine& engine, const PageRequest& request) {
 
 std::vector<PlanLine> steps(const std::vector<Windows>& windows, const WrenchPlan* plan,
                             double accuracy_deg) {
-  const bool always = one_full_turn_always(windows, accuracy_deg);
-  if (plan) return plan_in_words(*plan, accuracy_deg);
+  const bool always = windows.size() > 1 && one_full_turn_always(windows, accuracy_deg);
+  if (plan) {
+    std::vector<PlanLine> lines = plan_in_words(*plan, accuracy_deg);
+    if (always && plan->turns() == 1)
+      lines.push_back(
+          {PlanLine::Kind::none, 0,
+           "On this engine one full turn is right wherever the crank stands; no angle need be known."});
+    return lines;
+  }
   const std::string accuracy = degrees_in_words(accuracy_deg);
   if (always)
     return {{PlanLine::Kind::none, 0,
@@ -87,19 +94,20 @@ std::vector<LegendEntry> legend(const PageRequest& request, const WrenchPlan* pl
       open_entry(colours, "open: an intake valve is off its seat (lift)"),
       exhaust_entry(colours, "exhaust lift"),
       {[&colours](Canvas& c, Box b) {
-         const double h = 2.2;
-         const Point mark[] = {{b.x + b.w / 2, b.y + (b.h - h) / 2},
-                               {b.x + b.w / 2 + 0.7 * h, b.y + (b.h + h) / 2},
-                               {b.x + b.w / 2 - 0.7 * h, b.y + (b.h + h) / 2}};
-         c.fill(mark, colours.text);
+         const double h = 0.6 * b.h, x = b.x + b.w / 2;
+         c.fill_box(b, colours.shut, 0.6);
+         const Point notch[] = {{x, b.bottom() - h}, {x + 0.7 * h, b.bottom()}, {x - 0.7 * h, b.bottom()}};
+         c.fill(notch, colours.panel);
        },
        "firing TDC of that cylinder"}};
   if (request.from_deg)
-    entries.push_back({[&colours](Canvas& c, Box b) {
-                         const Point line[] = {{b.x, b.y + b.h / 2}, {b.right(), b.y + b.h / 2}};
-                         c.line(line, {colours.crank, 0.75});
-                       },
-                       "the crank now" + std::string(request.plus_minus_deg > 0 ? ", in its band" : "")});
+    entries.push_back(
+        {[&colours](Canvas& c, Box b) {
+           const Point line[] = {{b.x, b.y + b.h / 2}, {b.right(), b.y + b.h / 2}};
+           c.line(line, {colours.crank, 0.75});
+           draw_number(c, {b.x + b.w / 2, b.y + b.h / 2}, 1.7, "1", colours.crank, colours.on_fill);
+         },
+         "where the crank stands now" + std::string(request.plus_minus_deg > 0 ? ", in its band" : "")});
   if (plan && plan->turns() > 0)
     entries.push_back({[&colours](Canvas& c, Box b) {
                          const double y = b.y + b.h / 2;

@@ -54,8 +54,14 @@ std::string layout_in_words(const EngineSpec& spec) {
   if (n > 1) text += " · fires " + joined(layout.firing_order, "-") + intervals_in_words(layout);
   text += std::string(" · turns ") + (layout.turns == Turns::clockwise ? "clockwise" : "anticlockwise") +
           " seen from the pulley end";
-  if (layout.banks.size() > 1)
-    for (const BankSpec& bank : layout.banks) text += " · " + bank.name + " " + joined(bank.cylinders, ", ");
+  return text;
+}
+
+std::string banks_in_words(const EngineSpec& spec) {
+  std::string text;
+  if (spec.layout.banks.size() > 1)
+    for (const BankSpec& bank : spec.layout.banks)
+      text += (text.empty() ? "" : " · ") + bank.name + ": " + joined(bank.cylinders, ", ");
   return text;
 }
 
@@ -78,14 +84,19 @@ Box draw_frame(Canvas& canvas, Box paper, const Engine& engine, const Palette& c
   canvas.text({inner.right(), y + 0.1 * kTitle_mm + kLeading * kBody_mm + kAscent * kSmall_mm},
               fitted(canvas, settings, right_w, kSmall_mm), kSmall_mm, colours.dim_text, Align::right);
   y += 1.25 * kTitle_mm;
-  const std::vector<std::string> about = wrapped(canvas, layout_in_words(engine.spec), inner.w, kBody_mm);
-  for (size_t i = 0; i < about.size() && i < 2; ++i) {
-    const bool more = i == 1 && about.size() > 2;
-    canvas.text({inner.x, y + kAscent * kBody_mm},
-                more ? fitted(canvas, about[i] + " …", inner.w, kBody_mm) : about[i], kBody_mm,
-                colours.dim_text);
-    y += kLeading * kBody_mm;
-  }
+  const auto about = [&](const std::string& words, size_t most_lines) {
+    std::vector<std::string> lines = wrapped(canvas, words, inner.w, kBody_mm);
+    if (lines.size() > most_lines) {
+      lines.resize(most_lines);
+      lines.back() = fitted(canvas, lines.back() + " …", inner.w, kBody_mm);
+    }
+    for (const std::string& line : lines) {
+      canvas.text({inner.x, y + kAscent * kBody_mm}, line, kBody_mm, colours.dim_text);
+      y += kLeading * kBody_mm;
+    }
+  };
+  about(layout_in_words(engine.spec), 2);
+  about(banks_in_words(engine.spec), 1);
   const double top = y + 1.5;
 
   // The foot, from the bottom up: the source in a frame of its own, then the caution.

@@ -16,6 +16,8 @@ inline constexpr double kBody_mm = 4.0;
 
 /// "6 cylinders · fires 1-5-3-6-2-4 every 120° · turns clockwise seen from the pulley end".
 std::string layout_in_words(const EngineSpec& spec);
+/// "left: 1, 3, 5 · right: 2, 4, 6", from the pulley end; empty with one bank.
+std::string banks_in_words(const EngineSpec& spec);
 
 /// Name, layout and what the page shows on top; caution and source at the foot. Gives the box between them.
 Box draw_frame(Canvas& canvas, Box paper, const Engine& engine, const Palette& colours,
