@@ -1,0 +1,37 @@
+#pragma once
+// Whole A4 pages, written to a file: what `shutlane draw` makes and a workshop pins to the wall.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "sim/plan/wrench.hpp"
+#include "ui/drawings/lanes.hpp"
+
+namespace shutlane {
+
+enum class PageKind {
+  lanes,  ///< every cylinder over 720 degrees, with the plan; landscape
+  dial,   ///< the valve-timing circle of one cylinder; portrait
+  lift,   ///< lift and velocity of one cylinder's valves; landscape
+};
+
+struct PageRequest {
+  PageKind kind = PageKind::lanes;
+  std::optional<double> from_deg;  ///< where the crank stands, any finite angle; without it no plan is drawn
+  double plus_minus_deg = 0;       ///< 0..360
+  double margin_deg = kDefaultMargin_deg;      ///< 0..360
+  double accuracy_deg = kDefaultAccuracy_deg;  ///< 0..360
+  std::optional<int> cylinder;  ///< dial and lift; default: the lowest number. Must be one of the engine's
+  std::vector<int> done;        ///< ports already blasted: not planned again
+  std::vector<int> only;        ///< limits what is left; empty: all
+  LaneOrder order = LaneOrder::firing;
+  Theme theme = Theme::light;
+};
+
+/// Draws one page to `path`, whose ending names the format (.pdf, .svg or .png). The same request gives the
+/// same bytes. The page is written beside `path` and renamed, so that no half-written file is left. nullopt
+/// when all went well, otherwise one line that says what is wrong.
+std::optional<std::string> draw_page(const Engine& engine, const PageRequest& request,
+                                     const std::string& path);
+
+}  // namespace shutlane
