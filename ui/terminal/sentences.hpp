@@ -1,0 +1,90 @@
+#pragma once
+// Every sentence that tells a technician what to do or to heed, in one place. {} is filled in by the verb.
+#include <array>
+#include <string_view>
+
+namespace shutlane::terminal::say {
+
+// What is claimed.
+inline constexpr std::string_view kReckoned = "Reckoned, not seen: look before you blast.";
+inline constexpr std::string_view kInvented =
+    "This is the demonstration engine with invented values; name your own engine for a real job.";
+inline constexpr std::string_view kCrankAt =
+    "The crank is reckoned to stand at {} degrees{}. Turn it forward only: {}, "
+    "seen from the pulley end.";
+inline constexpr std::string_view kWithin = ", within {}";
+inline constexpr std::string_view kOneTurnAlways =
+    "On this engine one full turn is right from every start: a port that is not surely shut now is surely "
+    "shut after "
+    "it, wherever the crank stands, when the turn is made to within {} degrees.";
+
+// A position.
+inline constexpr std::string_view kHere = "Position 1: where the crank stands";
+inline constexpr std::string_view kPosition = "Position {}";
+inline constexpr std::string_view kBlast =
+    "{}: reckoned shut: look before you blast. Blast a port only when you have "
+    "seen it shut, one port at a time.";
+inline constexpr std::string_view kNothingHere = "nothing here: no port that is left is reckoned shut.";
+inline constexpr std::string_view kPlug = "all other ports, whatever state they are in.";
+inline constexpr std::string_view kNotShut = "{}: not surely shut here, not to be worked.";
+
+// A turn.
+inline constexpr std::string_view kTurnNumber = "Turn {}";
+inline constexpr std::string_view kSuckOut =
+    "{} before the crank moves: a valve there may leave its seat on the way.";
+inline constexpr std::string_view kEmpty =
+    "every port: no wand, no light, no loose abrasive; nothing left in any port "
+    "when the crank moves.";
+inline constexpr std::string_view kLookAgain =
+    "again after the turn: what was seen before it no longer counts.";
+
+// The end.
+inline constexpr std::string_view kAfter = "After the last port";
+inline constexpr std::string_view kAllClear = "all ports clear, also those that were never blasted.";
+inline constexpr std::string_view kCountPlugs =
+    "the plugs: every plug that went in must be in your hand again.";
+inline constexpr std::string_view kNothingLeft = "No port is left to be done.";
+inline constexpr std::string_view kOneTurnSum = "{} in all, {} degrees.";
+
+// No plan.
+inline constexpr std::string_view kNoPlan =
+    "No plan: with a margin of {} degrees and turns made to within {} degrees, the stretch where the valves "
+    "are surely "
+    "shut is too short for {}.";
+inline constexpr std::string_view kNoPlanMend =
+    "Narrower limits (--margin, --accuracy, --from DEG:PLUSMINUS) help where they are honest; so do exact "
+    "service "
+    "data with smaller tolerances.";
+
+// Where the crank is.
+inline constexpr std::string_view kMayStand = "The crank may stand anywhere in: {}.";
+inline constexpr std::string_view kLookNext = "Look into port {} next.";
+inline constexpr std::string_view kNoLookHelps = "No further look into a port would narrow this.";
+inline constexpr std::string_view kWitnessed =
+    "May be blasted: {}. Seen shut, and reckoned shut from the other looks too.";
+inline constexpr std::string_view kNoneWitnessed =
+    "No port may be blasted yet: a port must be seen shut and be reckoned shut without its own look.";
+inline constexpr std::string_view kContradiction = "These looks cannot all be true: {}.";
+inline constexpr std::string_view kContradictionMend =
+    "Look again, and mind the usual causes: the wrong port, somebody moved the crank, wrong engine data, a "
+    "cam phaser "
+    "not parked, a crumb on a valve seat, a chain a tooth off.";
+
+inline constexpr std::string_view kBefore = "Before you start";
+/// Once, short. 29 CFR and the WorkSafeBC advisory are public; the last two are common practice, no source.
+inline constexpr std::array<std::string_view, 8> kCautions{
+    "Local rules and licensed practice come first; where they differ from this list, they hold.",
+    "The reckoning never replaces the look into the port: see every intake valve of it on its seat.",
+    "Nut-shell dust is a severe allergen, for bystanders too (WorkSafeBC risk advisory). Mask up, keep "
+    "people away, "
+    "ask about allergies first.",
+    "US rule 29 CFR 1910.94(a) restricts combustible organic abrasives, such as nut shell, to automatic "
+    "systems: ask "
+    "what applies to you.",
+    "The dust can burn: no flame, no sparks; bond and ground the nozzle.",
+    "Air for cleaning below 30 psi, with chip guarding (29 CFR 1910.242(b)); never at people.",
+    "Eye protection against impact; hearing protection (29 CFR 1910.95: 90 dBA over 8 hours at most).",
+    "Before the crank moves: ignition and fuel off, out of gear, hands clear of belts and fan.",
+};
+
+}  // namespace shutlane::terminal::say

@@ -1,0 +1,95 @@
+#include <fmt/format.h>
+
+#include "engines/catalog.hpp"
+#include "ui/terminal/json_text.hpp"
+#include "ui/terminal/read_options.hpp"
+#include "ui/terminal/turn_words.hpp"
+#include "ui/terminal/verbs.hpp"
+
+namespace shutlane::terminal {
+namespace {
+
+struct Entry {
+  std::string name;
+  Engine engine;
+  bool one_turn = false;  ///< one full turn is right from every start, with the default margin and accuracy
+};
+
+std::vector<Entry> bundled_engines() {
+  std::vector<Entry> entries;
+  for (const BundledFile& file : bundled_files()) {
+    Entry entry{.name = std::string(file.name), .engine = engine_or_throw(std::string(file.name))};
+    entry.one_turn = one_full_turn_always(shut_windows(entry.engine), kDefaultAccuracy_deg);
+    entries.push_back(std::move(entry));
+  }
+  return entries;
+}
+
+Json engines_json(const std::vector<Entry>& entries) {
+  Json list = Json::array();
+  for (const Entry& e : entries) {
+    list.push_back({{"engine", e.name},
+                    {"name", e.engine.spec.name},
+                    {"source", e.engine.spec.source},
+                    {"cylinders", e.engine.cylinders.size()},
+                    {"banks", e.engine.spec.layout.banks.size()},
+                    {"firing_order", e.engine.spec.layout.firing_order},
+                    {"one_full_turn_always", e.one_turn}});
+  }
+  return {{"engines", list}};
+}
+
+std::string engines_text(const std::vector<Entry>& entries) {
+  size_t widest = 0;
+  for (const Entry& e : entries) widest = std::max(widest, e.name.size());
+  const size_t room = kColumns - std::min(widest + 2 + 9 + 2 + 8 + 2, kColumns);
+  std::vector<std::vector<std::string>> rows;
+  for (const Entry& e : entries) {
+    rows.push_back({e.name, fmt::format("{}", e.engine.cylinders.size()), e.one_turn ? "always" : "",
+                    harmless(cut(e.engine.spec.name, room))});
+  }
+  return table({{"engine", Side::left}, {"cylinders"}, {"one turn", Side::left}, {"", Side::left}}, rows) +
+         "\n" +
+         paragraph("",
+                   "One turn: always = one full turn is right from every start, with the usual margin and "
+                   "accuracy. All values are invented or made as wide as engines have them: for a real job "
+                   "enter the service data.");
+}
+
+}  // namespace
+
+Answer engines_verb(const EnginesRequest& request) {
+  if (request.names) {
+    std::string out;
+    for (const BundledFile& file : bundled_files()) out += fmt::format("{}\n", file.name);
+    return {.out = out, .err = {}};
+  }
+  const std::vector<Entry> entries = bundled_engines();
+  return {.out = request.json ? json_text(engines_json(entries)) : engines_text(entries), .err = {}};
+}
+
+Answer check_verb(const CheckRequest& request) {
+  const Engine engine = engine_or_throw(request.file);
+  const std::vector<Mistake> doubts = doubts_about(engine);
+  if (request.json) {
+    Json list = Json::array();
+    for (const Mistake& d : doubts)
+      list.push_back({{"key", d.key}, {"doubt", d.wrong}, {"expected", d.expected}});
+    return {.out = json_text({{"engine", request.file}, {"doubts", list}}), .err = {}};
+  }
+  std::string out = fmt::format("{}: no mistakes; {} cylinders, firing order {}\n", harmless(request.file),
+                                engine.cylinders.size(), [&] {
+                                  std::string order;
+                                  for (int c : engine.spec.layout.firing_order) {
+                                    order += fmt::format("{}{}", order.empty() ? "" : "-", c);
+                                  }
+                                  return order;
+                                }());
+  for (const Mistake& d : doubts) {
+    out += fmt::format("{}: {}: doubtful: {}; {}\n", harmless(request.file), harmless(d.key),
+                       harmless(d.wrong), harmless(d.expected));
+  }
+  return {.out = out, .err = {}};
+}
+
+}  // namespace shutlane::terminal

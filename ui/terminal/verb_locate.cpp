@@ -1,0 +1,74 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "ui/terminal/answers_json.hpp"
+#include "ui/terminal/lane_strip.hpp"
+#include "ui/terminal/read_options.hpp"
+#include "ui/terminal/sentences.hpp"
+#include "ui/terminal/turn_words.hpp"
+#include "ui/terminal/verbs.hpp"
+
+namespace shutlane::terminal {
+namespace {
+
+void check_looks(const Engine& engine, const Looks& looks) {
+  check_cylinders(engine, "--shut", looks.shut);
+  check_cylinders(engine, "--open", looks.open);
+  for (int number : looks.shut) {
+    if (std::find(looks.open.begin(), looks.open.end(), number) == looks.open.end()) continue;
+    throw BadInput(
+        fmt::format("--open: cylinder {} stands in --shut too; expected one answer a port", number));
+  }
+}
+
+std::string contradiction_in_words(const Contradiction& c) {
+  std::string looks;
+  const auto add = [&](const std::string& part) { looks += (looks.empty() ? "" : "; ") + part; };
+  if (!c.shut.empty()) add(fmt::format("{} seen shut", ports_in_words(c.shut)));
+  if (!c.open.empty()) add(fmt::format("{} seen open", ports_in_words(c.open)));
+  if (c.mark) add("the crank mark as read");
+  return paragraph("", fmt::format(say::kContradiction, looks)) + paragraph("", say::kContradictionMend);
+}
+
+std::string arcs_in_words(const ArcSet& set) {
+  if (set.full()) return "the whole cycle";
+  std::string words;
+  for (const Arc& arc : set.arcs()) {
+    words += fmt::format("{}{} to {} degrees", words.empty() ? "" : ", ", degrees(arc.from_deg),
+                         degrees(wrap_deg(arc.to_deg())));
+  }
+  return words;
+}
+
+}  // namespace
+
+Answer locate_verb(const LocateRequest& request, const Style& style) {
+  const Engine engine = engine_or_throw(request.engine);
+  check_looks(engine, request.looks);
+  const Location location = locate(engine, request.looks);
+  const int status = location.contradiction ? kNoAnswer : kDone;
+  if (request.json)
+    return {.status = status, .out = json_text(locate_json(request.engine, location)), .err = {}};
+  std::string out = heading(request.engine, engine);
+  if (location.contradiction) {
+    return {.status = status, .out = out + contradiction_in_words(*location.contradiction), .err = {}};
+  }
+  out += paragraph("", fmt::format(say::kMayStand, arcs_in_words(location.consistent)));
+  out += "\n" +
+         lane_strip(shut_windows(engine), {.crank_deg = {}, .may_stand = &location.consistent}, style) + "\n";
+  const auto row = [&](std::string_view what, const std::vector<int>& list) {
+    if (!list.empty()) out += paragraph(fmt::format("  {:<21}", what), list_in_words(list));
+  };
+  row("Reckoned shut", location.surely_shut);
+  row("Reckoned open", location.surely_open);
+  row("Undecided", location.undecided);
+  out += location.witnessed.empty()
+             ? paragraph("", say::kNoneWitnessed)
+             : paragraph("", fmt::format(say::kWitnessed, ports_in_words(location.witnessed)));
+  out += location.next_look ? paragraph("", fmt::format(say::kLookNext, *location.next_look))
+                            : paragraph("", say::kNoLookHelps);
+  return {.status = status, .out = out, .err = {}};
+}
+
+}  // namespace shutlane::terminal

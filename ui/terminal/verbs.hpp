@@ -1,0 +1,69 @@
+#pragma once
+// The verbs of the program: a request made of checked values in, an answer out. They throw BadInput.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "sim/belief/locate.hpp"
+#include "sim/plan/wrench.hpp"
+#include "ui/terminal/answer.hpp"
+#include "ui/terminal/page.hpp"
+
+namespace shutlane::terminal {
+
+struct WindowsRequest {
+  std::string engine;  ///< a bundled name or a path
+  double margin_deg = kDefaultMargin_deg;
+  bool json = false;
+};
+Answer windows_verb(const WindowsRequest& request, const Style& style);
+
+struct AtRequest {
+  std::string engine;
+  double at_deg = 0;  ///< any angle
+  double margin_deg = kDefaultMargin_deg;
+  bool json = false;
+};
+Answer at_verb(const AtRequest& request, const Style& style);
+
+struct PlanRequest {
+  std::string engine;
+  double from_deg = 0;  ///< any angle
+  double plus_minus_deg = 0;
+  std::vector<int> done;
+  std::optional<std::vector<int>> only;
+  double margin_deg = kDefaultMargin_deg;
+  double accuracy_deg = kDefaultAccuracy_deg;
+  bool json = false;
+};
+Answer plan_verb(const PlanRequest& request);
+
+struct LocateRequest {
+  std::string engine;
+  Looks looks;
+  bool json = false;
+};
+Answer locate_verb(const LocateRequest& request, const Style& style);
+
+struct EnginesRequest {
+  bool names = false;  ///< a name a line, nothing else
+  bool json = false;
+};
+Answer engines_verb(const EnginesRequest& request);
+
+struct CheckRequest {
+  std::string file;
+  bool json = false;
+};
+Answer check_verb(const CheckRequest& request);
+
+// What several verbs share.
+
+/// The engine, or BadInput with the lines of every mistake.
+Engine engine_or_throw(const std::string& name_or_path);
+/// "Inline six 3.0, twin cam (inline-six). Numbers: invented demonstration values." as a paragraph.
+std::string heading(const std::string& word, const Engine& engine);
+/// "a cylinder" lists of the request checked against the engine, and what is left of them to do.
+WrenchQuestion question_of(const Engine& engine, const PlanRequest& request);
+
+}  // namespace shutlane::terminal
