@@ -43,7 +43,7 @@ std::string harmless(std::string_view text) {
   return safe;
 }
 
-std::string quoted(std::string_view word) {
+std::string in_quotes(std::string_view word) {
   if (word.size() <= kWordShown) return fmt::format("'{}'", harmless(word));
   size_t cut = kWordShown;
   while (cut > 0 && (static_cast<unsigned char>(word[cut]) & 0xc0) == 0x80)
@@ -55,9 +55,9 @@ double read_number(std::string_view option, std::string_view word, Range range) 
   const std::string expected =
       fmt::format("expected a number of {} from {} to {}", range.unit, range.least, range.greatest);
   const auto value = finite_number(word);
-  if (!value) throw BadInput(fmt::format("{}: {} is not a number; {}", option, quoted(word), expected));
+  if (!value) throw BadInput(fmt::format("{}: {} is not a number; {}", option, in_quotes(word), expected));
   if (*value < range.least || *value > range.greatest) {
-    throw BadInput(fmt::format("{}: {} is out of range; {}", option, quoted(word), expected));
+    throw BadInput(fmt::format("{}: {} is out of range; {}", option, in_quotes(word), expected));
   }
   return *value;
 }
@@ -80,7 +80,7 @@ std::vector<int> read_list(std::string_view option, std::string_view word) {
     const auto number = whole_number(item);
     if (!number) {
       throw BadInput(fmt::format("{}: {} is not a cylinder number; expected a list such as 1,2,5", option,
-                                 quoted(item)));
+                                 in_quotes(item)));
     }
     if (std::find(list.begin(), list.end(), *number) != list.end()) {
       throw BadInput(

@@ -37,7 +37,7 @@ std::vector<int> read_list(std::string_view option, std::string_view word);
 void check_cylinders(const Engine& engine, std::string_view option, const std::vector<int>& list);
 
 /// The word in quotes, cut to 60 characters, control characters as '?': always one line.
-std::string quoted(std::string_view word);
+std::string in_quotes(std::string_view word);
 
 /// The text with control characters as '?', so that no file can write to the terminal's own controls.
 std::string harmless(std::string_view text);

@@ -10,8 +10,9 @@ inline constexpr std::string_view kReckoned = "Reckoned, not seen: look before y
 inline constexpr std::string_view kInvented =
     "This is the demonstration engine with invented values; name your own engine for a real job.";
 inline constexpr std::string_view kCrankAt =
-    "The crank is reckoned to stand at {} degrees{}. Turn it forward only: {}, "
-    "seen from the pulley end.";
+    "The crank is reckoned to stand at {} degrees{} (0 = cylinder 1 at firing TDC). Turn it forward only: "
+    "{}, seen "
+    "from the pulley end.";
 inline constexpr std::string_view kWithin = ", within {}";
 inline constexpr std::string_view kOneTurnAlways =
     "On this engine one full turn is right from every start: a port that is not surely shut now is surely "
@@ -25,7 +26,7 @@ inline constexpr std::string_view kBlast =
     "{}: reckoned shut: look before you blast. Blast a port only when you have "
     "seen it shut, one port at a time.";
 inline constexpr std::string_view kNothingHere = "nothing here: no port that is left is reckoned shut.";
-inline constexpr std::string_view kPlug = "all other ports, whatever state they are in.";
+inline constexpr std::string_view kPlug = "every port but the one in work, whatever its state.";
 inline constexpr std::string_view kNotShut = "{}: not surely shut here, not to be worked.";
 
 // A turn.
@@ -44,7 +45,6 @@ inline constexpr std::string_view kAllClear = "all ports clear, also those that 
 inline constexpr std::string_view kCountPlugs =
     "the plugs: every plug that went in must be in your hand again.";
 inline constexpr std::string_view kNothingLeft = "No port is left to be done.";
-inline constexpr std::string_view kOneTurnSum = "{} in all, {} degrees.";
 
 // No plan.
 inline constexpr std::string_view kNoPlan =
@@ -61,7 +61,8 @@ inline constexpr std::string_view kMayStand = "The crank may stand anywhere in: 
 inline constexpr std::string_view kLookNext = "Look into port {} next.";
 inline constexpr std::string_view kNoLookHelps = "No further look into a port would narrow this.";
 inline constexpr std::string_view kWitnessed =
-    "May be blasted: {}. Seen shut, and reckoned shut from the other looks too.";
+    "May be blasted: {}: seen shut, and reckoned shut from the rest without its own look.";
+inline constexpr std::string_view kUnseen = "Look before you blast {}: reckoned shut, but not seen yet.";
 inline constexpr std::string_view kNoneWitnessed =
     "No port may be blasted yet: a port must be seen shut and be reckoned shut without its own look.";
 inline constexpr std::string_view kContradiction = "These looks cannot all be true: {}.";

@@ -63,9 +63,15 @@ Answer locate_verb(const LocateRequest& request, const Style& style) {
   row("Reckoned shut", location.surely_shut);
   row("Reckoned open", location.surely_open);
   row("Undecided", location.undecided);
-  out += location.witnessed.empty()
-             ? paragraph("", say::kNoneWitnessed)
-             : paragraph("", fmt::format(say::kWitnessed, ports_in_words(location.witnessed)));
+  std::vector<int> both, unseen;  // two witnesses; the reckoning alone
+  for (int number : location.witnessed) {
+    const bool seen =
+        std::find(request.looks.shut.begin(), request.looks.shut.end(), number) != request.looks.shut.end();
+    (seen ? both : unseen).push_back(number);
+  }
+  out += paragraph("", both.empty() ? std::string(say::kNoneWitnessed)
+                                    : fmt::format(say::kWitnessed, ports_in_words(both)));
+  if (!unseen.empty()) out += paragraph("", fmt::format(say::kUnseen, ports_in_words(unseen)));
   out += location.next_look ? paragraph("", fmt::format(say::kLookNext, *location.next_look))
                             : paragraph("", say::kNoLookHelps);
   return {.status = status, .out = out, .err = {}};

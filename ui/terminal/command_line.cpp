@@ -1,0 +1,51 @@
+#include "ui/terminal/command_line.hpp"
+
+#include <fmt/format.h>
+
+#include <cerrno>
+#include <cstdio>
+#include <cstring>
+
+#include "ui/terminal/grammar.hpp"
+
+namespace shutlane::terminal {
+namespace {
+
+constexpr const char* kDemoEngine = "inline-six";
+constexpr double kDemoFrom_deg = 35;
+
+Answer without_window() {
+  Answer answer = plan_verb({.engine = kDemoEngine, .from_deg = kDemoFrom_deg, .done = {}, .only = {}});
+  answer.err = "shutlane: this build has no window; here is the demonstration plan (see shutlane --help)\n";
+  return answer;
+}
+
+/// The program's name before lines of its own; the lines about an engine file begin with the file.
+std::string error_lines(std::string_view what) {
+  std::string lines(what);
+  if (lines.empty() || lines.back() != '\n') lines = "shutlane: " + lines + "\n";
+  return lines;
+}
+
+}  // namespace
+
+Answer run(const std::vector<std::string>& words, const Style& style, const OpenWindow& open_window) {
+  try {
+    if (!words.empty()) return Grammar(style).run(words);
+    if (!open_window) return without_window();
+    return {.status = open_window(), .out = {}, .err = {}};
+  } catch (const std::exception& e) {
+    return {.status = kBadInput, .out = {}, .err = error_lines(e.what())};
+  }
+}
+
+int deliver(const Answer& answer) {
+  std::fputs(answer.err.c_str(), stderr);
+  errno = 0;
+  const bool written = std::fwrite(answer.out.data(), 1, answer.out.size(), stdout) == answer.out.size();
+  if (written && std::fflush(stdout) == 0) return answer.status;
+  std::fprintf(stderr, "shutlane: standard output can't be written: %s\n", std::strerror(errno));
+  return kBadInput;
+}
+
+}  // namespace shutlane::terminal

@@ -1,0 +1,232 @@
+#include "ui/terminal/grammar.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+
+#include "engines/catalog.hpp"
+#include "ui/terminal/read_options.hpp"
+
+namespace shutlane::terminal {
+namespace {
+
+constexpr const char* kVersion = "shutlane " SHUTLANE_VERSION;
+constexpr size_t kHelpColumn = 27;
+
+bool digit(char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; }
+
+/// CLI11's ways of reading words that are not ours.
+std::vector<std::string> prepared(std::vector<std::string> words) {
+  for (std::string& word : words) {
+    // It takes -35 for a number but -.5 for an option.
+    if (word.size() > 2 && word[0] == '-' && word[1] == '.' && digit(word[2])) word.insert(1, "0");
+    // It would fill the empty value of --from= with the next word.
+    if (word.size() > 3 && word.starts_with("--") && word.find('=') == word.size() - 1) {
+      throw BadInput(fmt::format("{} is empty; expected a value after the =", in_quotes(word)));
+    }
+  }
+  std::reverse(words.begin(), words.end());  // it wants them so
+  return words;
+}
+
+std::string first_word(const std::string& text) { return text.substr(0, text.find_first_of(": ")); }
+
+}  // namespace
+
+Grammar::Grammar(const Style& style)
+    : app_("Which intake ports of an engine are shut, and the fewest turns that shut them all.", "shutlane"),
+      style_(style) {
+  app_.set_help_flag("-h,--help", "print this help");
+  app_.set_version_flag("--version", kVersion, "print the version");
+  app_.require_subcommand(0, 1);
+  app_.allow_extras();
+  app_.get_formatter()->column_width(kHelpColumn);
+  app_.get_formatter()->label("SUBCOMMAND", "VERB");
+  app_.footer(
+      "Alone it opens the window. Exit status: 0 done, 1 no answer, 2 bad input.\n"
+      "Example: shutlane plan inline-six --from 35\n"
+      "Help for a verb: shutlane plan --help");
+
+  CLI::App& windows =
+      verb("windows", "When is each intake port shut?", "shutlane windows inline-six --margin 5",
+           [this] { return windows_verb(windows_request(), style_); });
+  engine(windows);
+  margin(windows);
+  json(windows);
+
+  CLI::App& at = verb("at", "How does every cylinder stand at one crank angle?", "shutlane at inline-six -35",
+                      [this] { return at_verb(at_request(), style_); });
+  engine(at);
+  at.add_option("DEG", w_.at, "crank angle, 0 = cylinder 1 at firing TDC")->required()->type_name("");
+  margin(at);
+  json(at);
+
+  CLI::App& plan =
+      verb("plan", "Which ports first, and how to turn from there?",
+           "shutlane plan inline-six --from 35:10 --done 1,2", [this] { return plan_verb(plan_request()); });
+  engine(plan);
+  plan_options(plan);
+  json(plan);
+
+  CLI::App& locate = verb("locate", "Where can the crank stand, given what was seen?",
+                          "shutlane locate inline-six --shut 1,2 --open 3 --mark 35",
+                          [this] { return locate_verb(locate_request(), style_); });
+  engine(locate);
+  value(locate, "--shut", w_.shut, "LIST", "ports seen shut, such as 1,2");
+  value(locate, "--open", w_.open, "LIST", "ports seen open");
+  value(locate, "--eye", w_.eye, "MM", "least lift the eye can tell (0.5)");
+  value(locate, "--mark", w_.mark, "DEG[:PM]", "crank mark modulo 360, plus-minus PM (5)");
+  json(locate);
+
+  CLI::App& engines = verb("engines", "Which engines are bundled?", "shutlane engines",
+                           [this] { return engines_verb({.names = w_.names, .json = w_.json}); });
+  flag(engines, "--names", w_.names, "names alone, one a line");
+  json(engines);
+
+  CLI::App& check = verb("check", "Is an engine file right?", "shutlane check my-engine.toml",
+                         [this] { return check_verb({.file = w_.file, .json = w_.json}); });
+  check.add_option("FILE", w_.file, "path of an engine file")->required()->type_name("");
+  json(check);
+}
+
+CLI::App& Grammar::verb(const std::string& name, const std::string& job, const std::string& example,
+                        Act act) {
+  CLI::App* app = app_.add_subcommand(name, job);
+  app->group("Verbs")->allow_extras()->footer("Example: " + example);
+  verbs_.push_back({app, std::move(act)});
+  return *app;
+}
+
+void Grammar::engine(CLI::App& app) {
+  app.add_option("ENGINE", w_.engine, "a bundled engine or the path of a file")->required()->type_name("");
+}
+
+void Grammar::value(CLI::App& app, const char* name, std::string& into, const char* kind, const char* help) {
+  app.add_option(name, into, help)->type_name(kind);
+}
+
+void Grammar::flag(CLI::App& app, const char* name, bool& into, const char* help) {
+  app.add_flag(name, into, help)->disable_flag_override();
+}
+
+void Grammar::json(CLI::App& app) { flag(app, "--json", w_.json, "print one JSON document"); }
+
+void Grammar::margin(CLI::App& app) {
+  value(app, "--margin", w_.margin, "DEG", "kept clear at both ends of a window (10)");
+}
+
+void Grammar::plan_options(CLI::App& app) {
+  value(app, "--from", w_.from, "DEG[:PM]", "where the crank stands, plus-minus PM (0)");
+  value(app, "--done", w_.done, "LIST", "ports blasted already, such as 1,2");
+  value(app, "--only", w_.only, "LIST", "no ports but these");
+  margin(app);
+  value(app, "--accuracy", w_.accuracy, "DEG", "how near to its aim a turn ends (10)");
+}
+
+bool Grammar::given(const std::string& option) const {
+  const CLI::Option* found = chosen()->get_option_no_throw(option);
+  return found != nullptr && found->count() > 0;
+}
+
+void Grammar::read_margin(double& into) const {
+  if (given("--margin")) into = read_number("--margin", w_.margin, kWidths);
+}
+
+WindowsRequest Grammar::windows_request() const {
+  WindowsRequest request{.engine = w_.engine, .json = w_.json};
+  read_margin(request.margin_deg);
+  return request;
+}
+
+AtRequest Grammar::at_request() const {
+  AtRequest request{.engine = w_.engine, .at_deg = read_number("DEG", w_.at, kAngles), .json = w_.json};
+  read_margin(request.margin_deg);
+  return request;
+}
+
+PlanRequest Grammar::plan_request() const {
+  PlanRequest request{.engine = w_.engine, .done = {}, .only = {}, .json = w_.json};
+  if (!given("--from"))
+    throw BadInput("--from is missing; expected where the crank stands, such as --from 35");
+  const AngleAbout from = read_angle_about("--from", w_.from, kWidths);
+  request.from_deg = from.at_deg;
+  request.plus_minus_deg = from.plus_minus_deg.value_or(0);
+  if (given("--done")) request.done = read_list("--done", w_.done);
+  if (given("--only")) request.only = read_list("--only", w_.only);
+  read_margin(request.margin_deg);
+  if (given("--accuracy")) request.accuracy_deg = read_number("--accuracy", w_.accuracy, kWidths);
+  return request;
+}
+
+LocateRequest Grammar::locate_request() const {
+  LocateRequest request{.engine = w_.engine, .looks = {}, .json = w_.json};
+  if (given("--shut")) request.looks.shut = read_list("--shut", w_.shut);
+  if (given("--open")) request.looks.open = read_list("--open", w_.open);
+  if (given("--eye")) request.looks.eye_mm = read_number("--eye", w_.eye, kEyes);
+  if (given("--mark")) {
+    const AngleAbout mark = read_angle_about("--mark", w_.mark, kMarkWidths);
+    request.looks.mark = CrankMark{mark.at_deg, mark.plus_minus_deg.value_or(kDefaultMark_deg)};
+  }
+  return request;
+}
+
+const CLI::App* Grammar::chosen() const {
+  const auto parsed = app_.get_subcommands();
+  return parsed.empty() ? nullptr : parsed.front();
+}
+
+/// The first word that nobody wanted, with the nearest one that somebody would have.
+void Grammar::refuse_extras(const CLI::App& app) const {
+  const std::vector<std::string> extras = app.remaining();
+  if (extras.empty()) return;
+  const std::string word = extras.front().substr(0, extras.front().find('='));
+  const bool option = word.size() > 1 && word[0] == '-';
+  std::vector<std::string> known;
+  if (option) {
+    for (const CLI::Option* o : app.get_options()) {
+      for (const std::string& name : o->get_lnames()) known.push_back("--" + name);
+    }
+  } else if (chosen() == nullptr) {
+    for (const Verb& v : verbs_) known.push_back(v.app->get_name());
+  }
+  const auto near = nearest(word, known);
+  throw BadInput(fmt::format("{} {}; {}",
+                             option                ? "unknown option"
+                             : chosen() == nullptr ? "unknown verb"
+                                                   : "unexpected word",
+                             in_quotes(word), near ? fmt::format("did you mean {}?", *near) : hint()));
+}
+
+std::string Grammar::hint() const {
+  return chosen() == nullptr ? "see shutlane --help"
+                             : fmt::format("see shutlane {} --help", chosen()->get_name());
+}
+
+Answer Grammar::run(std::vector<std::string> words) {
+  try {
+    app_.parse(prepared(std::move(words)));
+  } catch (const CLI::CallForHelp&) {
+    return {.out = chosen() == nullptr ? app_.help() : chosen()->help("shutlane"), .err = {}};
+  } catch (const CLI::CallForVersion&) {
+    return {.out = fmt::format("{}\n", kVersion), .err = {}};
+  } catch (const CLI::ParseError& e) {
+    // An unknown option says more than the ENGINE that is missing because of it.
+    if (chosen() != nullptr) refuse_extras(*chosen());
+    refuse_extras(app_);
+    const std::string option = first_word(e.what());
+    if (dynamic_cast<const CLI::ArgumentMismatch*>(&e) != nullptr && option.starts_with("--")) {
+      const CLI::Option* found = chosen() == nullptr ? nullptr : chosen()->get_option_no_throw(option);
+      const bool takes_value = found != nullptr && found->get_type_size() != 0;
+      throw BadInput(fmt::format("{}: {}; {}", option,
+                                 takes_value ? "wants one value, given once" : "takes no value", hint()));
+    }
+    throw BadInput(fmt::format("{}; {}", harmless(e.what()), hint()));
+  }
+  refuse_extras(app_);
+  if (chosen() == nullptr) throw BadInput(fmt::format("no verb; {}", hint()));
+  refuse_extras(*chosen());
+  return std::find_if(verbs_.begin(), verbs_.end(), [&](const Verb& v) { return v.app == chosen(); })->act();
+}
+
+}  // namespace shutlane::terminal
