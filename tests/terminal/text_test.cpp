@@ -1,0 +1,160 @@
+// What people read: fits 80 columns, plain where it must be, and says everything that keeps a technician
+// safe.
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+
+#include "tests/terminal/program.hpp"
+#include "ui/terminal/page.hpp"
+
+namespace shutlane::terminal {
+namespace {
+
+const Around kUtf8{.env = {{"LC_ALL", "C.UTF-8"}, {"TERM", "xterm"}}};
+
+/// The text on one line, single spaces, so that a search does not stumble over a line's end.
+std::string flowing(const std::string& text) {
+  std::string out;
+  for (char c : text) {
+    const char d = c == '\n' ? ' ' : c;
+    if (d != ' ' || out.empty() || out.back() != ' ') out += d;
+  }
+  return out;
+}
+
+bool ascii(const std::string& text) {
+  return std::all_of(text.begin(), text.end(), [](char c) { return c == '\n' || (c >= ' ' && c < 127); });
+}
+
+std::vector<std::vector<std::string>> questions(const std::string& engine) {
+  return {{"windows", engine},
+          {"at", engine, "123.4"},
+          {"plan", engine, "--from", "35"},
+          {"plan", engine, "--from", "100:20", "--accuracy", "60"},
+          {"locate", engine},
+          {"check", engine}};
+}
+
+TEST(Text, FitsEightyColumnsAndIsPlainWithoutUtf8) {
+  const std::vector<std::string> names = engine_names();
+  ASSERT_FALSE(names.empty());
+  std::vector<std::vector<std::string>> all{{"engines"}, {"--help"}, {"--version"}};
+  for (const char* verb : {"windows", "at", "plan", "locate", "engines", "check", "draw"})
+    all.push_back({verb, "--help"});
+  for (const std::string& name : names) {
+    for (const auto& words : questions(name)) all.push_back(words);
+  }
+  for (const auto& words : all) {
+    const Ran plain = shutlane(words);
+    EXPECT_TRUE(plain.status == 0 || plain.status == 1) << words[0] << plain.err;
+    EXPECT_NE(plain.out, "") << words[0];
+    EXPECT_TRUE(ascii(plain.out)) << words[0] << "\n" << plain.out;
+    for (const std::string& line : lines_of(plain.out))
+      EXPECT_LE(width(line), 80u) << words[0] << "\n" << line;
+    for (const std::string& line : lines_of(shutlane(words, kUtf8).out)) {
+      EXPECT_LE(width(line), 80u) << words[0] << "\n" << line;
+      EXPECT_EQ(line.find('\033'), std::string::npos) << "no colour when not a terminal";
+    }
+  }
+}
+
+TEST(Text, PlanTellsTheTechnicianEverything) {
+  const std::string plan = flowing(shutlane({"plan", "inline-six", "--from", "35"}).out);
+  for (const char* must :
+       {"ports 1, 2, 4 and 5: reckoned shut", "look before you blast", "every port but the one in work",
+        "Suck out ports 1, 2, 4 and 5", "nothing left in any port", "one full turn", "clockwise",
+        "ports 3 and 6", "Suck out all ports clear", "Count the plugs",
+        "one full turn is right from every start", "29 CFR 1910.94(a)", "allergen", "29 CFR 1910.242(b)",
+        "never replaces the look", "Local rules"}) {
+    EXPECT_NE(plan.find(must), std::string::npos) << must << "\n" << plan;
+  }
+  EXPECT_EQ(plan.find("seen shut:"), std::string::npos) << "reckoned is never shown as seen";
+}
+
+TEST(Text, PlanNamesThePortsOfTheJson) {
+  for (const std::string& name : engine_names()) {
+    const std::vector<std::string> words{"plan", name, "--from", "77"};
+    std::vector<std::string> json_words = words;
+    json_words.push_back("--json");
+    const Ran json = shutlane(json_words);
+    const std::string text = flowing(shutlane(words).out);
+    const auto plan = nlohmann::json::parse(json.out);
+    if (json.status != 0) continue;
+    size_t at = 0;
+    for (const auto& position : plan["positions"]) {
+      std::vector<int> blast = position["blast"];
+      if (blast.empty()) continue;
+      std::string list = std::to_string(blast[0]);
+      for (size_t i = 1; i < blast.size(); ++i) {
+        list += (i + 1 == blast.size() ? " and " : ", ") + std::to_string(blast[i]);
+      }
+      const size_t found = text.find(list + ": reckoned shut", at);
+      EXPECT_NE(found, std::string::npos) << name << " " << list << "\n" << text;
+      if (found != std::string::npos) at = found;
+    }
+  }
+}
+
+TEST(Text, OneTurnIsPromisedOnlyWhereItHolds) {
+  // The inline six: open 240 + 2 * (3 + 10) = 266 <= 360 - 10, but not <= 360 - 100 (one-turn rule, even
+  // firing).
+  const auto promised = [](const std::string& accuracy) {
+    const Ran ran = shutlane({"plan", "inline-six", "--from", "35", "--accuracy", accuracy});
+    return flowing(ran.out).find("one full turn is right from every start") != std::string::npos;
+  };
+  EXPECT_TRUE(promised("10"));
+  EXPECT_TRUE(promised("90"));
+  EXPECT_FALSE(promised("100"));
+}
+
+TEST(Text, LocateNeverCallsAnUnseenPortFitToBlast) {
+  const std::string text = flowing(shutlane({"locate", "inline-six", "--shut", "1,2", "--open", "3"}).out);
+  EXPECT_NE(text.find("Look into port"), std::string::npos) << text;
+  EXPECT_EQ(text.find("May be blasted: port 4"), std::string::npos) << text;
+}
+
+TEST(Text, StripMarksTheCrankAndNeverDrawsAnOpenPortShut) {
+  // Cylinder 1 is shut within tolerance outside 345..591, surely shut outside 335..601 (crank degrees, 10 a
+  // character).
+  const Ran ran = shutlane({"at", "inline-six", "685"});
+  const std::vector<std::string> lines = lines_of(ran.out);
+  const auto lane =
+      std::find_if(lines.begin(), lines.end(), [](const auto& l) { return l.starts_with("   1 #"); });
+  ASSERT_NE(lane, lines.end()) << ran.out;
+  EXPECT_EQ(*lane, "   1 " + std::string(33, '#') + "=" + std::string(26, '.') + "=" + std::string(11, '#'));
+  EXPECT_EQ((lane - 1)->find('v'), 5u + 68u);
+}
+
+TEST(Text, WithoutAWindowTheDemoPlanIsShown) {
+#if SHUTLANE_HAS_WINDOW
+  GTEST_SKIP() << "this build opens the window";
+#else
+  const Ran ran = shutlane({});
+  EXPECT_EQ(ran.status, 0);
+  EXPECT_EQ(ran.err_lines(), 1u) << ran.err;
+  EXPECT_EQ(ran.out, shutlane({"plan", "inline-six", "--from", "35"}).out);
+#endif
+}
+
+TEST(Page, ParagraphsBreakAtSpacesAndHang) {
+  const std::string text = paragraph("  - ", std::string(40, 'a') + " " + std::string(40, 'b') + "  c");
+  EXPECT_EQ(text, "  - " + std::string(40, 'a') + "\n    " + std::string(40, 'b') + " c\n");
+}
+
+TEST(Page, WidthCountsCharactersAndCutsBetweenThem) {
+  EXPECT_EQ(width("▒░x"), 3u);
+  EXPECT_EQ(cut("▒░▒░▒", 4), "▒...");
+  EXPECT_EQ(cut("abcd", 4), "abcd");
+}
+
+TEST(Page, TablesAlign) {
+  EXPECT_EQ(table({{"no"}, {"what", Side::left}}, {{"1", "a"}, {"100", ""}}), " no  what\n  1  a\n100\n");
+}
+
+TEST(Page, ColourOnlyWhenAsked) {
+  EXPECT_EQ(paint({}, "1", "x"), "x");
+  EXPECT_EQ(paint({.colour = true}, "1", "x"), "\033[1mx\033[0m");
+}
+
+}  // namespace
+}  // namespace shutlane::terminal
