@@ -14,7 +14,7 @@ struct Bad {
 
 std::string shown(const std::vector<std::string>& words) {
   std::string text;
-  for (const std::string& word : words) text += "[" + word.substr(0, 40) + "] ";
+  for (const std::string& word : words) text.append("[").append(word, 0, 40).append("] ");
   return text;
 }
 

@@ -56,9 +56,10 @@ Ran run_command(const std::vector<std::string>& words, const Around& around) {
   return ran;
 }
 
-Ran shutlane(std::vector<std::string> words, const Around& around) {
-  words.insert(words.begin(), SHUTLANE_PROGRAM);
-  return run_command(words, around);
+Ran shutlane(const std::vector<std::string>& words, const Around& around) {
+  std::vector<std::string> command{SHUTLANE_PROGRAM};
+  command.insert(command.end(), words.begin(), words.end());
+  return run_command(command, around);
 }
 
 std::vector<std::string> engine_names() { return lines_of(shutlane({"engines", "--names"}).out); }

@@ -49,7 +49,9 @@ TEST(JsonText, NumbersReadBackAsTheSameDouble) {
     const std::string text = json_text(value);
     EXPECT_EQ(std::strtod(text.c_str(), nullptr), value) << text;
     EXPECT_EQ(Json::parse(text).get<double>(), value) << text;
-    if (value == std::round(value)) EXPECT_EQ(text.find('.'), std::string::npos) << text;
+    if (value == std::round(value)) {
+      EXPECT_EQ(text.find('.'), std::string::npos) << text;
+    }
   }
   EXPECT_EQ(json_text(-0.0), "0\n");
   EXPECT_EQ(json_text(0.1), "0.1\n");

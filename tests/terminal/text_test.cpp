@@ -121,7 +121,9 @@ TEST(Text, StripMarksTheCrankAndNeverDrawsAnOpenPortShut) {
   const auto lane =
       std::find_if(lines.begin(), lines.end(), [](const auto& l) { return l.starts_with("   1 #"); });
   ASSERT_NE(lane, lines.end()) << ran.out;
-  EXPECT_EQ(*lane, "   1 " + std::string(33, '#') + "=" + std::string(26, '.') + "=" + std::string(11, '#'));
+  std::string expected("   1 ");
+  expected.append(33, '#').append("=").append(26, '.').append("=").append(11, '#');
+  EXPECT_EQ(*lane, expected);
   EXPECT_EQ((lane - 1)->find('v'), 5u + 68u);
 }
 
@@ -138,7 +140,9 @@ TEST(Text, WithoutAWindowTheDemoPlanIsShown) {
 
 TEST(Page, ParagraphsBreakAtSpacesAndHang) {
   const std::string text = paragraph("  - ", std::string(40, 'a') + " " + std::string(40, 'b') + "  c");
-  EXPECT_EQ(text, "  - " + std::string(40, 'a') + "\n    " + std::string(40, 'b') + " c\n");
+  std::string expected("  - ");
+  expected.append(40, 'a').append("\n    ").append(40, 'b').append(" c\n");
+  EXPECT_EQ(text, expected);
 }
 
 TEST(Page, WidthCountsCharactersAndCutsBetweenThem) {

@@ -11,8 +11,8 @@ inline constexpr int kBadInput = 2;  ///< bad usage or bad input; `out` is empty
 
 struct Answer {
   int status = kDone;
-  std::string out;  ///< for standard output, whole lines
-  std::string err;  ///< for standard error, whole lines
+  std::string out{};  ///< for standard output, whole lines
+  std::string err{};  ///< for standard error, whole lines
 };
 
 /// Bad usage or bad input, in whole lines for standard error (the last newline may be left off).

@@ -15,7 +15,7 @@ constexpr const char* kDemoEngine = "inline-six";
 constexpr double kDemoFrom_deg = 35;
 
 Answer without_window() {
-  Answer answer = plan_verb({.engine = kDemoEngine, .from_deg = kDemoFrom_deg, .done = {}, .only = {}});
+  Answer answer = plan_verb({.engine = kDemoEngine, .from_deg = kDemoFrom_deg});
   answer.err = "shutlane: this build has no window; here is the demonstration plan (see shutlane --help)\n";
   return answer;
 }
@@ -33,7 +33,7 @@ Answer run(const std::vector<std::string>& words, const Style& style, const Open
   try {
     if (!words.empty()) return Grammar(style).run(words);
     if (!open_window) return without_window();
-    return {.status = open_window(), .out = {}, .err = {}};
+    return {.status = open_window(), .out = {}};
   } catch (const std::exception& e) {
     return {.status = kBadInput, .out = {}, .err = error_lines(e.what())};
   }

@@ -35,7 +35,7 @@ std::string first_word(const std::string& text) { return text.substr(0, text.fin
 }  // namespace
 
 Grammar::Grammar(const Style& style)
-    : app_("Which intake ports of an engine are shut, and the fewest turns that shut them all.", "shutlane"),
+    : app_("Which intake ports are shut, and the fewest turns that shut all of them.", "shutlane"),
       style_(style) {
   app_.set_help_flag("-h,--help", "print this help");
   app_.set_version_flag("--version", kVersion, "print the version");
@@ -88,6 +88,15 @@ Grammar::Grammar(const Style& style)
                          [this] { return check_verb({.file = w_.file, .json = w_.json}); });
   check.add_option("FILE", w_.file, "path of an engine file")->required()->type_name("");
   json(check);
+
+  CLI::App& draw = verb("draw", "A page to pin to the wall, as PDF, SVG or PNG.",
+                        "shutlane draw inline-six lanes --from 35 --out plan.pdf",
+                        [this] { return draw_verb(draw_request()); });
+  engine(draw);
+  draw.add_option("PAGE", w_.page, "lanes, dial or lift")->required()->type_name("");
+  value(draw, "--out", w_.out, "FILE", "its name ends in .pdf, .svg or .png");
+  value(draw, "--cylinder", w_.cylinder, "N", "of a dial or of lift curves (lowest)");
+  plan_options(draw);
 }
 
 CLI::App& Grammar::verb(const std::string& name, const std::string& job, const std::string& example,
@@ -145,13 +154,15 @@ AtRequest Grammar::at_request() const {
   return request;
 }
 
-PlanRequest Grammar::plan_request() const {
-  PlanRequest request{.engine = w_.engine, .done = {}, .only = {}, .json = w_.json};
-  if (!given("--from"))
+PlanRequest Grammar::plan_request(bool needs_from) const {
+  PlanRequest request{.engine = w_.engine, .json = w_.json};
+  if (given("--from")) {
+    const AngleAbout from = read_angle_about("--from", w_.from, kWidths);
+    request.from_deg = from.at_deg;
+    request.plus_minus_deg = from.plus_minus_deg.value_or(0);
+  } else if (needs_from) {
     throw BadInput("--from is missing; expected where the crank stands, such as --from 35");
-  const AngleAbout from = read_angle_about("--from", w_.from, kWidths);
-  request.from_deg = from.at_deg;
-  request.plus_minus_deg = from.plus_minus_deg.value_or(0);
+  }
   if (given("--done")) request.done = read_list("--done", w_.done);
   if (given("--only")) request.only = read_list("--only", w_.only);
   read_margin(request.margin_deg);
@@ -160,13 +171,28 @@ PlanRequest Grammar::plan_request() const {
 }
 
 LocateRequest Grammar::locate_request() const {
-  LocateRequest request{.engine = w_.engine, .looks = {}, .json = w_.json};
+  LocateRequest request{.engine = w_.engine, .json = w_.json};
   if (given("--shut")) request.looks.shut = read_list("--shut", w_.shut);
   if (given("--open")) request.looks.open = read_list("--open", w_.open);
   if (given("--eye")) request.looks.eye_mm = read_number("--eye", w_.eye, kEyes);
   if (given("--mark")) {
     const AngleAbout mark = read_angle_about("--mark", w_.mark, kMarkWidths);
     request.looks.mark = CrankMark{mark.at_deg, mark.plus_minus_deg.value_or(kDefaultMark_deg)};
+  }
+  return request;
+}
+
+DrawRequest Grammar::draw_request() const {
+  DrawRequest request{.page = w_.page,
+                      .out = w_.out,
+
+                      .with_plan = given("--from"),
+                      .plan = plan_request(false)};
+  if (!given("--out")) throw BadInput("--out is missing; expected a file, such as --out plan.pdf");
+  if (given("--cylinder")) {
+    const std::vector<int> one = read_list("--cylinder", w_.cylinder);
+    if (one.size() != 1) throw BadInput("--cylinder: expected one cylinder");
+    request.cylinder = one.front();
   }
   return request;
 }
@@ -207,19 +233,19 @@ Answer Grammar::run(std::vector<std::string> words) {
   try {
     app_.parse(prepared(std::move(words)));
   } catch (const CLI::CallForHelp&) {
-    return {.out = chosen() == nullptr ? app_.help() : chosen()->help("shutlane"), .err = {}};
+    return {.out = chosen() == nullptr ? app_.help() : chosen()->help("shutlane")};
   } catch (const CLI::CallForVersion&) {
-    return {.out = fmt::format("{}\n", kVersion), .err = {}};
+    return {.out = fmt::format("{}\n", kVersion)};
   } catch (const CLI::ParseError& e) {
     // An unknown option says more than the ENGINE that is missing because of it.
     if (chosen() != nullptr) refuse_extras(*chosen());
     refuse_extras(app_);
-    const std::string option = first_word(e.what());
-    if (dynamic_cast<const CLI::ArgumentMismatch*>(&e) != nullptr && option.starts_with("--")) {
-      const CLI::Option* found = chosen() == nullptr ? nullptr : chosen()->get_option_no_throw(option);
-      const bool takes_value = found != nullptr && found->get_type_size() != 0;
-      throw BadInput(fmt::format("{}: {}; {}", option,
-                                 takes_value ? "wants one value, given once" : "takes no value", hint()));
+    if (dynamic_cast<const CLI::ArgumentMismatch*>(&e) != nullptr) {
+      // It begins with the option's name, a flag's without its dashes.
+      const std::string name = first_word(e.what());
+      const bool value = name.starts_with("--");
+      throw BadInput(fmt::format("{}{} {}; {}", value ? "" : "--", harmless(name),
+                                 value ? "wants one value, given once" : "takes no value", hint()));
     }
     throw BadInput(fmt::format("{}; {}", harmless(e.what()), hint()));
   }

@@ -22,7 +22,8 @@ class Grammar {
 
  private:
   struct Words {
-    std::string engine, file, at, from, done, only, margin, accuracy, shut, open, eye, mark;
+    std::string engine, file, at, from, done, only, margin, accuracy, shut, open, eye, mark, page, out,
+        cylinder;
     bool json = false, names = false;
   };
   using Act = std::function<Answer()>;
@@ -43,8 +44,9 @@ class Grammar {
   void read_margin(double& into) const;
   WindowsRequest windows_request() const;
   AtRequest at_request() const;
-  PlanRequest plan_request() const;
+  PlanRequest plan_request(bool needs_from = true) const;
   LocateRequest locate_request() const;
+  DrawRequest draw_request() const;
 
   const CLI::App* chosen() const;  ///< the verb that was given, or nullptr
   void refuse_extras(const CLI::App& app) const;

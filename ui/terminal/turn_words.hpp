@@ -1,26 +1,20 @@
 #pragma once
-// A turn of the crank said as the hand feels it.
+// A turn of the crank said as the hand feels it, and figures for people. The words themselves are those of
+// the drawings; here they become one sentence in letters that every terminal has.
 #include <string>
-#include <vector>
 
 #include "sim/plan/wrench.hpp"
 
 namespace shutlane::terminal {
 
-/// "one full turn; anything between three quarters of a turn and one and a half turns will do". In quarter
-/// turns the low end is rounded up and the high end down, so that no more is promised than holds; a range too
-/// narrow for that is said in degrees.
-std::string turn_in_words(const Position& position);
+/// "one full turn; anything from a good half to one and a half will do". Never promises more than
+/// turn_min..turn_max; a range too narrow for words is given in degrees, rounded inwards.
+std::string turn_sentence(const Position& position, double accuracy_deg);
 
-/// "a quarter turn", "one and a half turns"; quarters >= 1.
-std::string quarters_in_words(int quarters);
-
-/// "1", "1 and 2", "1, 2 and 5".
-std::string list_in_words(const std::vector<int>& numbers);
-/// "port 1", "ports 1 and 2".
-std::string ports_in_words(const std::vector<int>& numbers);
-
-/// Degrees for people: at most two decimals.
+/// Degrees for people: at most two decimals, no sign behind it.
 std::string degrees(double deg);
+
+/// What the text may hold when the terminal takes ASCII only: the degree sign in words.
+std::string spelt_out(std::string text);
 
 }  // namespace shutlane::terminal

@@ -62,10 +62,10 @@ Answer engines_verb(const EnginesRequest& request) {
   if (request.names) {
     std::string out;
     for (const BundledFile& file : bundled_files()) out += fmt::format("{}\n", file.name);
-    return {.out = out, .err = {}};
+    return {.out = out};
   }
   const std::vector<Entry> entries = bundled_engines();
-  return {.out = request.json ? json_text(engines_json(entries)) : engines_text(entries), .err = {}};
+  return {.out = request.json ? json_text(engines_json(entries)) : engines_text(entries)};
 }
 
 Answer check_verb(const CheckRequest& request) {
@@ -75,7 +75,7 @@ Answer check_verb(const CheckRequest& request) {
     Json list = Json::array();
     for (const Mistake& d : doubts)
       list.push_back({{"key", d.key}, {"doubt", d.wrong}, {"expected", d.expected}});
-    return {.out = json_text({{"engine", request.file}, {"doubts", list}}), .err = {}};
+    return {.out = json_text({{"engine", request.file}, {"doubts", list}})};
   }
   std::string out = fmt::format("{}: no mistakes; {} cylinders, firing order {}\n", harmless(request.file),
                                 engine.cylinders.size(), [&] {
@@ -89,7 +89,7 @@ Answer check_verb(const CheckRequest& request) {
     out += fmt::format("{}: {}: doubtful: {}; {}\n", harmless(request.file), harmless(d.key),
                        harmless(d.wrong), harmless(d.expected));
   }
-  return {.out = out, .err = {}};
+  return {.out = out};
 }
 
 }  // namespace shutlane::terminal

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "ui/drawings/words.hpp"
 #include "ui/terminal/answers_json.hpp"
 #include "ui/terminal/lane_strip.hpp"
 #include "ui/terminal/read_options.hpp"
@@ -48,11 +49,10 @@ Answer locate_verb(const LocateRequest& request, const Style& style) {
   check_looks(engine, request.looks);
   const Location location = locate(engine, request.looks);
   const int status = location.contradiction ? kNoAnswer : kDone;
-  if (request.json)
-    return {.status = status, .out = json_text(locate_json(request.engine, location)), .err = {}};
+  if (request.json) return {.status = status, .out = json_text(locate_json(request.engine, location))};
   std::string out = heading(request.engine, engine);
   if (location.contradiction) {
-    return {.status = status, .out = out + contradiction_in_words(*location.contradiction), .err = {}};
+    return {.status = status, .out = out + contradiction_in_words(*location.contradiction)};
   }
   out += paragraph("", fmt::format(say::kMayStand, arcs_in_words(location.consistent)));
   out += "\n" +
@@ -74,7 +74,7 @@ Answer locate_verb(const LocateRequest& request, const Style& style) {
   if (!unseen.empty()) out += paragraph("", fmt::format(say::kUnseen, ports_in_words(unseen)));
   out += location.next_look ? paragraph("", fmt::format(say::kLookNext, *location.next_look))
                             : paragraph("", say::kNoLookHelps);
-  return {.status = status, .out = out, .err = {}};
+  return {.status = status, .out = out};
 }
 
 }  // namespace shutlane::terminal

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include "ui/drawings/words.hpp"
 #include "ui/terminal/answers_json.hpp"
 #include "ui/terminal/sentences.hpp"
 #include "ui/terminal/turn_words.hpp"
@@ -39,13 +40,13 @@ std::string position_in_words(const Position& p, size_t number) {
   return out;
 }
 
-std::string turn_of(const Position& p, size_t number) {
+std::string turn_of(const Position& p, size_t number, double accuracy_deg) {
   std::string out = fmt::format(say::kTurnNumber, number) + "\n";
   if (!p.suck_out_before.empty()) {
     out += row("Suck out", fmt::format(say::kSuckOut, ports_in_words(p.suck_out_before)));
   }
   out += row("Empty", say::kEmpty);
-  out += row("Turn", turn_in_words(p) + ".");
+  out += row("Turn", turn_sentence(p, accuracy_deg) + ".");
   out += row("Look", say::kLookAgain);
   return out;
 }
@@ -68,11 +69,10 @@ Answer plan_verb(const PlanRequest& request) {
   const int status = plan.possible() ? kDone : kNoAnswer;
   if (request.json) {
     return {.status = status,
-            .out = json_text(plan_json(request.engine, plan, question, request.margin_deg)),
-            .err = {}};
+            .out = json_text(plan_json(request.engine, plan, question, request.margin_deg))};
   }
   std::string out = heading(request.engine, engine);
-  if (!plan.possible()) return {.status = status, .out = out + no_plan(plan, request), .err = {}};
+  if (!plan.possible()) return {.status = status, .out = out + no_plan(plan, request)};
 
   out += start_in_words(engine, question);
   if (one_full_turn_always(windows, question.accuracy_deg, question.plus_minus_deg)) {
@@ -81,13 +81,13 @@ Answer plan_verb(const PlanRequest& request) {
   out += "\n" + cautions();
   if (question.left.empty()) out += fmt::format("\n{}\n", say::kNothingLeft);
   for (size_t i = 0; i < plan.positions.size() && !question.left.empty(); ++i) {
-    if (i > 0) out += "\n" + turn_of(plan.positions[i], i);
+    if (i > 0) out += "\n" + turn_of(plan.positions[i], i, question.accuracy_deg);
     out += "\n" + position_in_words(plan.positions[i], i + 1);
   }
   out += fmt::format("\n{}\n", say::kAfter);
   out += row("Suck out", say::kAllClear);
   out += row("Count", say::kCountPlugs);
-  return {.status = status, .out = out, .err = {}};
+  return {.status = status, .out = out};
 }
 
 }  // namespace shutlane::terminal

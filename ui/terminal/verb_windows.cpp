@@ -27,7 +27,7 @@ Answer windows_verb(const WindowsRequest& request, const Style& style) {
   const Engine engine = engine_or_throw(request.engine);
   const std::vector<Windows> windows = shut_windows(engine, request.margin_deg);
   if (request.json) {
-    return {.out = json_text(windows_json(request.engine, engine, windows, request.margin_deg)), .err = {}};
+    return {.out = json_text(windows_json(request.engine, engine, windows, request.margin_deg))};
   }
   std::vector<std::vector<std::string>> rows;
   for (const Windows& w : windows) {
@@ -43,14 +43,14 @@ Answer windows_verb(const WindowsRequest& request, const Style& style) {
   out += "\n" +
          table({{"cylinder"}, {"firing TDC"}, {"intake shut"}, {"long"}, {"surely shut"}, {"long"}}, rows);
   out += "\n" + lane_strip(windows, {}, style);
-  return {.out = out, .err = {}};
+  return {.out = out};
 }
 
 Answer at_verb(const AtRequest& request, const Style& style) {
   const Engine engine = engine_or_throw(request.engine);
   const std::vector<Windows> windows = shut_windows(engine, request.margin_deg);
   const double at_deg = wrap_deg(request.at_deg);
-  if (request.json) return {.out = json_text(at_json(request.engine, engine, windows, at_deg)), .err = {}};
+  if (request.json) return {.out = json_text(at_json(request.engine, engine, windows, at_deg))};
   const auto lifts = [&](const Cylinder& c, ValveKind kind) {
     const std::vector<double> each = lifts_mm(engine, c, kind, at_deg);
     std::string words;
@@ -77,7 +77,7 @@ Answer at_verb(const AtRequest& request, const Style& style) {
                        {"piston mm"}},
                       rows);
   out += "\n" + lane_strip(windows, {.crank_deg = at_deg}, style);
-  return {.out = out, .err = {}};
+  return {.out = out};
 }
 
 }  // namespace shutlane::terminal

@@ -30,8 +30,8 @@ struct PlanRequest {
   std::string engine;
   double from_deg = 0;  ///< any angle
   double plus_minus_deg = 0;
-  std::vector<int> done;
-  std::optional<std::vector<int>> only;
+  std::vector<int> done{};
+  std::optional<std::vector<int>> only{};
   double margin_deg = kDefaultMargin_deg;
   double accuracy_deg = kDefaultAccuracy_deg;
   bool json = false;
@@ -40,7 +40,7 @@ Answer plan_verb(const PlanRequest& request);
 
 struct LocateRequest {
   std::string engine;
-  Looks looks;
+  Looks looks{};
   bool json = false;
 };
 Answer locate_verb(const LocateRequest& request, const Style& style);
@@ -57,13 +57,23 @@ struct CheckRequest {
 };
 Answer check_verb(const CheckRequest& request);
 
+struct DrawRequest {
+  std::string page;               ///< lanes | dial | lift
+  std::string out;                ///< ends in .pdf, .svg or .png
+  std::optional<int> cylinder{};  ///< of a dial or of lift curves
+  bool with_plan = false;         ///< plan.from_deg was given
+  PlanRequest plan;               ///< engine and what is to be planned; json is not used
+};
+/// Writes the file and says nothing.
+Answer draw_verb(const DrawRequest& request);
+
 // What several verbs share.
 
 /// The engine, or BadInput with the lines of every mistake.
 Engine engine_or_throw(const std::string& name_or_path);
 /// "Inline six 3.0, twin cam (inline-six). Numbers: invented demonstration values." as a paragraph.
 std::string heading(const std::string& word, const Engine& engine);
-/// "a cylinder" lists of the request checked against the engine, and what is left of them to do.
+/// What the request leaves to be done; its lists are checked against the engine.
 WrenchQuestion question_of(const Engine& engine, const PlanRequest& request);
 
 }  // namespace shutlane::terminal
