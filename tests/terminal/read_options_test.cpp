@@ -1,9 +1,12 @@
 // Strict reading of numbers and lists, against the C library's own reading (in the C locale) as the oracle.
+#include <clocale>
 #include <cmath>
 #include <cstdlib>
+#include <locale>
 #include <random>
 
 #include "ui/terminal/answer.hpp"
+#include "ui/terminal/command_line.hpp"
 #include "ui/terminal/json_text.hpp"
 #include "ui/terminal/read_options.hpp"
 
@@ -39,6 +42,32 @@ TEST(ReadNumber, NeverTakesWhatTheOracleRefuses) {
     }
   }
   EXPECT_GT(taken, trials / 50) << "the trials must reach numbers at all";
+}
+
+/// A locale of which no part may reach our output: decimal comma, grouped digits.
+struct Comma : std::numpunct<char> {
+  char do_decimal_point() const override { return ','; }
+  char do_thousands_sep() const override { return '.'; }
+  std::string do_grouping() const override { return "\3"; }
+};
+
+TEST(Locale, ReachesNeitherOptionsNorOutput) {
+  const std::vector<std::vector<std::string>> all{{"plan", "inline-six", "--from", "1000.25:2.5", "--json"},
+                                                  {"plan", "inline-six", "--from", "1000.25:2.5"},
+                                                  {"at", "inline-six", "-1234.5", "--json"},
+                                                  {"at", "inline-six", "-1234.5"},
+                                                  {"windows", "inline-six", "--margin", "0.5"}};
+  std::vector<std::string> plain;
+  for (const auto& words : all) plain.push_back(run(words, {}, {}).out);
+  const std::locale before = std::locale::global(std::locale(std::locale::classic(), new Comma));
+  std::setlocale(LC_ALL, "de_DE.UTF-8");  // where it is installed
+  for (size_t i = 0; i < all.size(); ++i) {
+    EXPECT_EQ(run(all[i], {}, {}).out, plain[i]);
+    EXPECT_NE(plain[i], "");
+  }
+  EXPECT_EQ(run({"at", "inline-six", "1,5"}, {}, {}).status, kBadInput);
+  std::setlocale(LC_ALL, "C");
+  std::locale::global(before);
 }
 
 TEST(JsonText, NumbersReadBackAsTheSameDouble) {
