@@ -42,14 +42,13 @@ Json engines_json(const std::vector<Entry>& entries) {
 std::string engines_text(const std::vector<Entry>& entries) {
   size_t widest = 0;
   for (const Entry& e : entries) widest = std::max(widest, e.name.size());
-  const size_t room = kColumns - std::min(widest + 2 + 9 + 2 + 8 + 2, kColumns);
+  const size_t room = kColumns - std::min(widest + 2 + 3 + 2 + 8 + 2, kColumns);
   std::vector<std::vector<std::string>> rows;
   for (const Entry& e : entries) {
     rows.push_back({e.name, fmt::format("{}", e.engine.cylinders.size()), e.one_turn ? "always" : "",
                     harmless(cut(e.engine.spec.name, room))});
   }
-  return table({{"engine", Side::left}, {"cylinders"}, {"one turn", Side::left}, {"", Side::left}}, rows) +
-         "\n" +
+  return table({{"engine", Side::left}, {"cyl"}, {"one turn", Side::left}, {"", Side::left}}, rows) + "\n" +
          paragraph("",
                    "One turn: always = one full turn is right from every start, with the usual margin and "
                    "accuracy. All values are invented or made as wide as engines have them: for a real job "
@@ -77,17 +76,14 @@ Answer check_verb(const CheckRequest& request) {
       list.push_back({{"key", d.key}, {"doubt", d.wrong}, {"expected", d.expected}});
     return {.out = json_text({{"engine", request.file}, {"doubts", list}})};
   }
-  std::string out = fmt::format("{}: no mistakes; {} cylinders, firing order {}\n", harmless(request.file),
-                                engine.cylinders.size(), [&] {
-                                  std::string order;
-                                  for (int c : engine.spec.layout.firing_order) {
-                                    order += fmt::format("{}{}", order.empty() ? "" : "-", c);
-                                  }
-                                  return order;
-                                }());
+  std::string order;
+  for (int c : engine.spec.layout.firing_order) order += fmt::format("{}{}", order.empty() ? "" : "-", c);
+  const std::string file = harmless(request.file);
+  std::string out = paragraph("", fmt::format("{}: no mistakes; {} cylinders, firing order {}", file,
+                                              engine.cylinders.size(), order));
   for (const Mistake& d : doubts) {
-    out += fmt::format("{}: {}: doubtful: {}; {}\n", harmless(request.file), harmless(d.key),
-                       harmless(d.wrong), harmless(d.expected));
+    out += paragraph("", fmt::format("{}: {}: doubtful: {}; {}", file, harmless(d.key), harmless(d.wrong),
+                                     harmless(d.expected)));
   }
   return {.out = out};
 }

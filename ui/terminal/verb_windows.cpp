@@ -21,6 +21,18 @@ std::string arcs_in_words(const ArcSet& set) {
   return words;
 }
 
+/// The lifts of the valves in file order; like neighbours once: "0.48", "0.48/0.28".
+std::string lifts_in_words(const Engine& engine, const Cylinder& cylinder, ValveKind kind, double at_deg) {
+  std::string words, last;
+  for (double lift : lifts_mm(engine, cylinder, kind, at_deg)) {
+    const std::string one = fmt::format("{:.2f}", lift);
+    if (one == last) continue;
+    words += (words.empty() ? "" : "/") + one;
+    last = one;
+  }
+  return words.empty() ? "-" : words;
+}
+
 }  // namespace
 
 Answer windows_verb(const WindowsRequest& request, const Style& style) {
@@ -51,18 +63,13 @@ Answer at_verb(const AtRequest& request, const Style& style) {
   const std::vector<Windows> windows = shut_windows(engine, request.margin_deg);
   const double at_deg = wrap_deg(request.at_deg);
   if (request.json) return {.out = json_text(at_json(request.engine, engine, windows, at_deg))};
-  const auto lifts = [&](const Cylinder& c, ValveKind kind) {
-    const std::vector<double> each = lifts_mm(engine, c, kind, at_deg);
-    std::string words;
-    for (size_t i = 0; i < each.size(); ++i) words += fmt::format("{}{:.2f}", i == 0 ? "" : " ", each[i]);
-    return words;
-  };
   std::vector<std::vector<std::string>> rows;
   for (const Windows& w : windows) {
     const Cylinder& c = *engine.find(w.cylinder);
     const double local_deg = c.local_deg(at_deg);
     rows.push_back({fmt::format("{}", w.cylinder), state_name(shut_state(w, at_deg)), stroke_name(local_deg),
-                    degrees(local_deg), lifts(c, ValveKind::intake), lifts(c, ValveKind::exhaust),
+                    degrees(local_deg), lifts_in_words(engine, c, ValveKind::intake, at_deg),
+                    lifts_in_words(engine, c, ValveKind::exhaust, at_deg),
                     fmt::format("{:.1f}", c.crank.at_local(local_deg).below_top_mm)});
   }
   std::string out = heading(request.engine, engine);
