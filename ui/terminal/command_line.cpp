@@ -14,9 +14,13 @@ namespace {
 constexpr const char* kDemoEngine = "inline-six";
 constexpr double kDemoFrom_deg = 35;
 
-Answer without_window() {
+Answer alone(const OpenWindow& open_window) {
+  if (open_window) {
+    if (const auto status = open_window()) return {.status = *status};
+  }
   Answer answer = plan_verb({.engine = kDemoEngine, .from_deg = kDemoFrom_deg});
-  answer.err = "shutlane: this build has no window; here is the demonstration plan (see shutlane --help)\n";
+  answer.err = fmt::format("shutlane: {}; here is the demonstration plan (see shutlane --help)\n",
+                           open_window ? "no window can be opened" : "this build has no window");
   return answer;
 }
 
@@ -31,9 +35,7 @@ std::string error_lines(std::string_view what) {
 
 Answer run(const std::vector<std::string>& words, const Style& style, const OpenWindow& open_window) {
   try {
-    if (!words.empty()) return Grammar(style).run(words);
-    if (!open_window) return without_window();
-    return {.status = open_window(), .out = {}};
+    return words.empty() ? alone(open_window) : Grammar(style).run(words);
   } catch (const std::exception& e) {
     return {.status = kBadInput, .out = {}, .err = error_lines(e.what())};
   }

@@ -1,6 +1,7 @@
 #pragma once
 // The command line: words -> verbs. Anything wrong with the words is one line and exit status 2.
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -9,10 +10,12 @@
 
 namespace shutlane::terminal {
 
-/// Opens the window and returns the exit status; empty in a program built without one.
-using OpenWindow = std::function<int()>;
+/// Opens the window and returns the exit status, or nullopt when none can be opened (it has then said why on
+/// standard error). Empty in a program built without a window.
+using OpenWindow = std::function<std::optional<int>()>;
 
-/// `words` without the program's name. Never throws.
+/// `words` without the program's name; none at all: the window, or the demonstration plan where there is
+/// none. Never throws.
 Answer run(const std::vector<std::string>& words, const Style& style, const OpenWindow& open_window);
 
 /// Prints the answer to standard output and standard error and returns the exit status: kBadInput, with a
