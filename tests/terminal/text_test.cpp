@@ -49,17 +49,39 @@ TEST(Text, FitsEightyColumnsAndIsPlainWithoutUtf8) {
     for (const auto& words : questions(name)) all.push_back(words);
   }
   for (const auto& words : all) {
-    const Ran plain = shutlane(words);
+    const Answer plain = run(words, {}, {});
     EXPECT_TRUE(plain.status == 0 || plain.status == 1) << words[0] << plain.err;
     EXPECT_NE(plain.out, "") << words[0];
     EXPECT_TRUE(ascii(plain.out)) << words[0] << "\n" << plain.out;
     for (const std::string& line : lines_of(plain.out))
       EXPECT_LE(width(line), 80u) << words[0] << "\n" << line;
-    for (const std::string& line : lines_of(shutlane(words, kUtf8).out)) {
+    for (const std::string& line : lines_of(run(words, {.unicode = true}, {}).out))
       EXPECT_LE(width(line), 80u) << words[0] << "\n" << line;
-      EXPECT_EQ(line.find('\033'), std::string::npos) << "no colour when not a terminal";
-    }
   }
+}
+
+TEST(Text, FollowsTheEnvironment) {
+  const std::vector<std::string> words{"at", "inline-six", "35"};
+  EXPECT_TRUE(ascii(shutlane(words).out));
+  EXPECT_TRUE(ascii(shutlane(words, {.env = {{"LC_ALL", "C"}, {"LANG", "en_US.UTF-8"}}}).out));
+  EXPECT_FALSE(ascii(shutlane(words, {.env = {{"LANG", "en_US.UTF-8"}}}).out));
+  const Ran utf8 = shutlane(words, kUtf8);
+  EXPECT_FALSE(ascii(utf8.out));
+  EXPECT_EQ(utf8.out.find('\033'), std::string::npos) << "no colour when not a terminal";
+  EXPECT_EQ(run(words, {.unicode = true}, {}).out, utf8.out);
+}
+
+TEST(Text, ColourOnATerminalUnlessItIsRefused) {
+  // script(1) gives the program a terminal of its own.
+  const auto on_terminal = [](const std::map<std::string, std::string>& env) {
+    return run_command({"script", "-qec", std::string(SHUTLANE_PROGRAM) + " at inline-six 35", "/dev/null"},
+                       {.env = env});
+  };
+  const Ran colour = on_terminal({{"TERM", "xterm"}});
+  if (colour.status == 127) GTEST_SKIP() << "script is not installed";
+  EXPECT_NE(colour.out.find("\033[1m"), std::string::npos);
+  EXPECT_EQ(on_terminal({{"TERM", "xterm"}, {"NO_COLOR", "1"}}).out.find('\033'), std::string::npos);
+  EXPECT_EQ(on_terminal({{"TERM", "dumb"}}).out.find('\033'), std::string::npos);
 }
 
 TEST(Text, PlanTellsTheTechnicianEverything) {
