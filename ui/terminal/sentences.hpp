@@ -23,7 +23,7 @@ inline constexpr std::string_view kOneTurnAlways =
 inline constexpr std::string_view kHere = "Position 1: where the crank stands";
 inline constexpr std::string_view kPosition = "Position {}";
 inline constexpr std::string_view kBlast =
-    "{}: reckoned shut: look before you blast. Blast a port only when you have "
+    "{}, reckoned shut: look before you blast. Blast a port only when you have "
     "seen it shut, one port at a time.";
 inline constexpr std::string_view kNothingHere = "nothing here: no port that is left is reckoned shut.";
 inline constexpr std::string_view kPlug = "every port but the one in work, whatever its state.";
