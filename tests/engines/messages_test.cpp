@@ -34,7 +34,7 @@ const Case kTop[] = {
      "f:2: name: holds a line end or another control character; a text of 1 to 200 characters\n"},
     {"name as a number", 2, "name = 3.0", "f:2: name: is 3.0; a text of 1 to 200 characters\n"},
     {"source as a list", 3, "source = [1, 2]",
-     "f:3: source: is a list of 2; a text of 1 to 200 characters, where the numbers come from\n"},
+     "f:3: source: is a list of 2; a text of 1 to 1000 characters, where the numbers come from\n"},
     {"needs a later program", 3, "source = \"s\"\nneeds = \"99.1\"",
      "f:4: needs: is 99.1, newer than this program; shutlane 99.1 or later, this is " SHUTLANE_TEST_VERSION
      "\n"},

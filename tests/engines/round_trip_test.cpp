@@ -26,7 +26,7 @@ class RandomSpec {
   EngineSpec make() {
     EngineSpec spec;
     spec.name = text(1 + below(200));
-    spec.source = text(1 + below(200));
+    spec.source = text(1 + below(1000));
     if (chance()) spec.needs = chance() ? "0.0.7" : "0.1";
     const double offset_mm = chance() ? number(-20, 20) : 0;
     spec.cylinder = {number(5, 1000), number(5, 1000), number(1000, 6000), offset_mm, number(2, 40)};
@@ -60,9 +60,8 @@ class RandomSpec {
   }
 
   std::string text(size_t characters) {
-    static const std::vector<std::string> alphabet{"a", "Z", "7",  " ", "\"",     "\\",  "'",
-                                                   "#", "=", "[",  "]", "{",      ".",   "ü",
-                                                   "é", "°", "漢", "🔧", "\u200b"};
+    static const std::vector<std::string> alphabet{"a", "Z", "7", " ", "\"", "\\", "'",  "#", "=",     "[",
+                                                   "]", "{", ".", "ü", "é",  "°",  "漢", "🔧", "\u200b"};
     std::string text;
     for (size_t i = 0; i < characters; ++i) text += alphabet[below(alphabet.size())];
     return text;
