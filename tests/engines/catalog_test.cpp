@@ -48,6 +48,8 @@ TEST_F(Catalog, APathIsReadFromAnyFolder) {
   const auto found = find_engine(file("mine.toml", kSample));
   ASSERT_TRUE(std::holds_alternative<Engine>(found));
   EXPECT_EQ(std::get<Engine>(found).spec.name, "Sample");
+  EXPECT_EQ(std::get<std::string>(engine_text((folder_ / "mine.toml").string())), kSample);
+  EXPECT_TRUE(std::get<std::string>(engine_text("inline-six")).starts_with("format = 1\n"));
 }
 
 TEST_F(Catalog, MistakesNameTheFileAsGiven) {
