@@ -47,10 +47,14 @@ std::variant<std::string, ReadFailure> read_file(const std::string& path) {
   return bytes;
 }
 
-std::variant<Engine, std::string> find_engine(const std::string& name_or_path) {
+std::variant<std::string, ReadFailure> engine_text(const std::string& name_or_path) {
   for (const BundledFile& file : bundled_files())
-    if (file.name == name_or_path) return read_named(name_or_path, file.text);
-  const auto read = read_file(name_or_path);
+    if (file.name == name_or_path) return std::string(file.text);
+  return read_file(name_or_path);
+}
+
+std::variant<Engine, std::string> find_engine(const std::string& name_or_path) {
+  const auto read = engine_text(name_or_path);
   if (const auto* bytes = std::get_if<std::string>(&read)) return read_named(name_or_path, *bytes);
   const std::string shown = one_line(name_or_path, 4096);
   std::error_code error;

@@ -29,4 +29,7 @@ struct ReadFailure {
 };
 std::variant<std::string, ReadFailure> read_file(const std::string& path);
 
+/// The text that find_engine reads: a bundled file or one of the user's. With it, at_lines() places doubts.
+std::variant<std::string, ReadFailure> engine_text(const std::string& name_or_path);
+
 }  // namespace shutlane

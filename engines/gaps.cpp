@@ -80,8 +80,7 @@ bool is_own(const Mistake& mistake, const Findings& findings) {
   const bool some_bank = findings.touched("layout.bank");
   if (key == "valves") {  // a bank without valves: depends on the kind and the banks of every entry
     if (some_bank || findings.flawed("valves")) return false;
-    // More entries than any engine has are not worth the search; then the message may be an echo.
-    for (int i = 0; i < 100; ++i) {
+    for (size_t i = 0; i < kTableCount; ++i) {
       const std::string entry = fmt::format("valves[{}]", i);
       if (findings.flawed(entry) || findings.touched_any({entry + ".kind", entry + ".banks"})) return false;
     }

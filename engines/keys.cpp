@@ -11,7 +11,7 @@ constexpr std::nullopt_t none = std::nullopt;
 constexpr KeyInfo kKeys[] = {
     {"", "format", Holds::integer, "", NumberRange{1, 1}, "", "format = 1, the only one so far"},
     {"", "name", Holds::text, "", none, "", "a text of 1 to 200 characters"},
-    {"", "source", Holds::text, "", none, "", "a text of 1 to 200 characters, where the numbers come from"},
+    {"", "source", Holds::text, "", none, "", "a text of 1 to 1000 characters, where the numbers come from"},
     {"", "needs", Holds::text, "", none, "any version", "a program version such as \"0.1\""},
     {"", "cylinder", Holds::table, "", none, "", "a table [cylinder]"},
     {"", "layout", Holds::table, "", none, "", "a table [layout]"},

@@ -66,7 +66,7 @@ void read_top(Section& top, EngineSpec& spec) {
   int format = 0;
   top.read("format", format);
   top.read("name", spec.name, kTextLength);
-  top.read("source", spec.source, kTextLength);
+  top.read("source", spec.source, kSourceLength);
   read_needs(top, spec.needs);
   if (auto cylinder = inside(top, "cylinder")) read_cylinder(*cylinder, spec.cylinder);
   if (auto layout = inside(top, "layout")) read_layout(*layout, spec.layout);

@@ -60,19 +60,23 @@ void Section::wrong_type(const toml::node& node, const std::string& path, const 
 }
 
 bool Section::number(const toml::node& node, const std::string& path, const KeyInfo& info, double& value) {
-  const std::optional<double> found = node.is_number() ? node.value<double>() : std::nullopt;
-  if (!found) {
+  double found = 0;
+  if (const auto* whole = node.as_integer()) {
+    found = static_cast<double>(whole->get());  // where this rounds, it is far out of every range
+  } else if (const auto* real = node.as_floating_point()) {
+    found = real->get();
+  } else {
     wrong_type(node, path, info);
     return false;
   }
-  if (!std::isfinite(*found) || (info.range && !info.range->holds(*found))) {
+  if (!std::isfinite(found) || (info.range && !info.range->holds(found))) {
     findings_.flaw(
         path, shutlane::line_of(node),
-        shown_value(node) + (std::isfinite(*found) ? " is out of range" : " is not a finite number"),
+        shown_value(node) + (std::isfinite(found) ? " is out of range" : " is not a finite number"),
         expected_at(path, info));
     return false;
   }
-  value = *found;
+  value = found;
   return true;
 }
 
@@ -129,8 +133,9 @@ const toml::array* Section::list(std::string_view key) {
     wrong_type(*node, path_of(key), info(key));
   else if (list->empty())
     flaw(key, "is an empty list");
-  else if (list->size() > kListLength)
-    flaw(key, fmt::format("holds {} entries", list->size()), fmt::format("at most {}", kListLength));
+  else if (const size_t most = info(key).holds == Holds::tables ? kTableCount : kListLength;
+           list->size() > most)
+    flaw(key, fmt::format("holds {} entries", list->size()), fmt::format("at most {}", most));
   else
     return list;
   return nullptr;

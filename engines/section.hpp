@@ -11,9 +11,12 @@
 
 namespace shutlane {
 
-inline constexpr size_t kTextLength = 200;    ///< characters of name and source
-inline constexpr size_t kNameLength = 60;     ///< characters of a bank's name
-inline constexpr size_t kListLength = 10000;  ///< entries of any list
+inline constexpr size_t kSourceLength = 1000;  ///< characters of source
+inline constexpr size_t kTextLength = 200;     ///< characters of any other text
+inline constexpr size_t kNameLength = 60;      ///< characters of a bank's name
+inline constexpr size_t kListLength = 10000;   ///< entries of any list
+inline constexpr size_t kTableCount =
+    99;  ///< [[valves]] or [[layout.bank]] entries: there are 99 cylinders at most
 
 /// Every `read` gives true and sets the value when the key holds a right one. Otherwise the mistake is noted
 /// (an absent optional key is none) and the value keeps what it held.
