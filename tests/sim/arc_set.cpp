@@ -17,9 +17,9 @@ namespace test {
 namespace {
 
 // rapidcheck takes its seed and count from RC_PARAMS; ours stand in for it unless it is given.
-[[maybe_unused]] const int kSeeded =
-    setenv("RC_PARAMS",
-           ("seed=" + std::to_string(first_seed()) + " max_success=" + std::to_string(trials(300))).c_str(), 0);
+[[maybe_unused]] const int kSeeded = setenv(
+    "RC_PARAMS",
+    ("seed=" + std::to_string(first_seed()) + " max_success=" + std::to_string(trials(300))).c_str(), 0);
 
 double on_grid(int steps) { return steps * kGrid_deg; }
 
@@ -86,7 +86,8 @@ RC_GTEST_PROP(ArcAlgebra, ShiftTurnsForward, ()) {
 RC_GTEST_PROP(ArcAlgebra, ContainsAndCoversAndArcAt, ()) {
   const ArcSet a(some_arcs());
   const Bits bits = bits_of(a);
-  const int at = *rc::gen::inRange(0, 2 * kGridPoints);  // every other one lies between two points of the grid
+  const int at =
+      *rc::gen::inRange(0, 2 * kGridPoints);  // every other one lies between two points of the grid
   const bool inside = bits[static_cast<size_t>(at)];
   const double at_deg = at * kGrid_deg / 2;
   RC_ASSERT(a.contains(at_deg) == inside);

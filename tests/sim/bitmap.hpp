@@ -25,7 +25,8 @@ inline void set_arc(Bits& bits, const Arc& arc) {
   for (int i = 0; i <= 2 * steps; ++i) bits.set(static_cast<size_t>((from + i) % (2 * kGridPoints)));
 }
 
-/// Drops points that touch no stretch and adds the ends of every stretch: what "differ in points only" allows.
+/// Drops points that touch no stretch and adds the ends of every stretch: what "differ in points only"
+/// allows.
 inline Bits regular(const Bits& bits) {
   Bits out;
   const size_t n = bits.size();

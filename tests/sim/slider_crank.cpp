@@ -39,14 +39,10 @@ const std::vector<Row> kInLine = {
     {300, 24.70035914, -40.17032428, 13.85930601},
 };
 const std::vector<Row> kOffset8 = {
-    {0, 0.05804771055, -2.466212643, 52.37793825},
-    {30, 5.725675223, 23.21134299, 42.13696390},
-    {60, 22.57072255, 38.82850747, 16.02850469},
-    {90, 43.81166038, 40, -10.15873016},
-    {120, 62.57072255, 30.45352483, -23.97149531},
-    {150, 75.00770753, 16.78865701, -27.14506840},
-    {180, 80.05804771, 2.466212643, -27.62206175},
-    {240, 67.00390923, -27.69666358, -28.37816902},
+    {0, 0.05804771055, -2.466212643, 52.37793825}, {30, 5.725675223, 23.21134299, 42.13696390},
+    {60, 22.57072255, 38.82850747, 16.02850469},   {90, 43.81166038, 40, -10.15873016},
+    {120, 62.57072255, 30.45352483, -23.97149531}, {150, 75.00770753, 16.78865701, -27.14506840},
+    {180, 80.05804771, 2.466212643, -27.62206175}, {240, 67.00390923, -27.69666358, -28.37816902},
     {300, 27.00390923, -41.58536873, 11.62183098},
 };
 
@@ -64,7 +60,8 @@ TEST(SliderCrankTable, InLine) { expect_rows(crank(40, 130), kInLine); }
 TEST(SliderCrankTable, BoreOffset8mm) { expect_rows(crank(40, 130, 8), kOffset8); }
 
 TEST(SliderCrankTable, OffsetDeadCentresAndTravel) {
-  // Recomputed: stroke sqrt((L+r)^2 - e^2) - sqrt((L-r)^2 - e^2); dead centres asin(e/(L+r)), 180 + asin(e/(L-r)).
+  // Recomputed: stroke sqrt((L+r)^2 - e^2) - sqrt((L-r)^2 - e^2); dead centres asin(e/(L+r)), 180 +
+  // asin(e/(L-r)).
   for (const double side : {1.0, -1.0}) {
     const SliderCrank c = crank(40, 130, 8 * side);
     EXPECT_NEAR(c.top_dead_centre_deg(), side * 2.697268134, 1e-9);
@@ -95,7 +92,8 @@ TEST(SliderCrankTable, DeadCentresAreExactWithoutOffset) {
 }
 
 TEST(SliderCrankRatio, FastestPistonAgainstMeanSpeed) {
-  // Recomputed from Heywood's ratio (his eq. 2.11 from memory): Sp / mean = (pi/2) * x'/r; at 90 deg always pi/2.
+  // Recomputed from Heywood's ratio (his eq. 2.11 from memory): Sp / mean = (pi/2) * x'/r; at 90 deg always
+  // pi/2.
   struct {
     double ratio, fastest, at_deg, half_stroke_deg;
   } const rows[] = {{3.0, 1.656623926, 73.17529664, 80.4059318},
@@ -115,7 +113,8 @@ TEST(SliderCrankRatio, FastestPistonAgainstMeanSpeed) {
 }
 
 TEST(SliderCrankRatio, VolumeOverClearance) {
-  // Recomputed from Heywood's eq. 2.6 (number from memory): V/Vc = 1 + (rc-1)/2 (R + 1 - cos t - sqrt(R^2 - sin^2 t)).
+  // Recomputed from Heywood's eq. 2.6 (number from memory): V/Vc = 1 + (rc-1)/2 (R + 1 - cos t - sqrt(R^2 -
+  // sin^2 t)).
   struct {
     double rc, ratio;
     double v[5];  // 30, 60, 90, 120, 150 degrees
@@ -168,7 +167,8 @@ TEST(SliderCrankGeometry, TheRodKeepsItsLength) {
 }
 
 TEST(SliderCrankGeometry, DerivativesAgreeWithFiniteDifferences) {
-  // Central differences with step h err by about x'''h^2/6 + eps*x/h: below 1e-6 of the radius at h = 1e-4 rad.
+  // Central differences with step h err by about x'''h^2/6 + eps*x/h: below 1e-6 of the radius at h = 1e-4
+  // rad.
   for_trials(200, [](Dice& dice) {
     const SliderCrank c = random_crank(dice);
     const double h = 1e-4, h_deg = h * 180 / kPi, r = c.crank_radius_mm;
