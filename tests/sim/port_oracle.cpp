@@ -64,11 +64,12 @@ std::vector<Moved> PortOracle::sampled(Dice& dice) const {
   return all;
 }
 
-bool PortOracle::lifted(double crank_deg, const std::vector<Moved>& moved) const {
+double PortOracle::lift_mm(double crank_deg, const std::vector<Moved>& moved) const {
+  double most = 0;
   for (size_t i = 0; i < entries_.size(); ++i)
-    if (entries_[i].valve.lift_mm(local(crank_deg), moved[i].opening_deg, moved[i].closing_deg) > 0)
-      return true;
-  return false;
+    most = std::max(most,
+                    entries_[i].valve.lift_mm(local(crank_deg), moved[i].opening_deg, moved[i].closing_deg));
+  return most;
 }
 
 bool PortOracle::may_be_lifted(double crank_deg) const {

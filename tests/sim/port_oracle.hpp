@@ -18,7 +18,10 @@ class PortOracle {
   bool shut(double crank_deg) const;                     ///< events as stated, phaser at 0
   std::vector<double> lifts_mm(double crank_deg) const;  ///< one per valve, file order
   std::vector<Moved> sampled(Dice& dice) const;  ///< an allowed tolerance for each entry, often a corner
-  bool lifted(double crank_deg, const std::vector<Moved>& moved) const;
+  double lift_mm(double crank_deg, const std::vector<Moved>& moved) const;  ///< the highest valve's
+  bool lifted(double crank_deg, const std::vector<Moved>& moved) const {
+    return lift_mm(crank_deg, moved) > 0;
+  }
   /// Some allowed tolerance lifts a valve: events outwards as far as they go, the phaser swept in small
   /// steps.
   bool may_be_lifted(double crank_deg) const;
