@@ -1,0 +1,109 @@
+// Which folder may include what (DEVELOPERS.md, "The folders"): read off the sources, so that a wrong arrow fails.
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <regex>
+#include <set>
+
+#include <gtest/gtest.h>
+
+namespace shutlane::test {
+namespace {
+
+namespace fs = std::filesystem;
+const fs::path kRoot = SHUTLANE_SOURCE_DIR;
+
+struct Line {
+  std::string file, text;
+  int number = 0;
+};
+
+/// Every line of the sources under a folder, line comments cut off.
+std::vector<Line> lines_under(const std::string& folder) {
+  std::vector<Line> lines;
+  if (!fs::exists(kRoot / folder)) return lines;
+  for (const auto& entry : fs::recursive_directory_iterator(kRoot / folder)) {
+    const auto extension = entry.path().extension();
+    if (extension != ".cpp" && extension != ".hpp") continue;
+    std::ifstream in(entry.path());
+    std::string text;
+    for (int number = 1; std::getline(in, text); ++number)
+      lines.push_back({fs::relative(entry.path(), kRoot).string(), text.substr(0, text.find("//")), number});
+  }
+  return lines;
+}
+
+/// The included file, with its quotes or brackets; empty for any other line.
+std::string included(const std::string& line) {
+  static const std::regex include(R"rx(^\s*#\s*include\s*(["<][^">]+[">]))rx");
+  std::smatch found;
+  return std::regex_search(line, found, include) ? found[1].str() : "";
+}
+
+std::string at(const Line& line) { return line.file + ":" + std::to_string(line.number) + ": " + line.text; }
+
+const std::map<std::string, std::vector<std::string>> kArrows = {
+    {"sim", {"sim/"}},
+    {"engines", {"engines/", "sim/"}},
+    {"ui/drawings", {"ui/drawings/", "engines/", "sim/"}},
+    {"ui/journal", {"ui/journal/", "engines/", "sim/"}},
+    {"ui/terminal", {"ui/terminal/", "ui/drawings/", "ui/journal/", "engines/", "sim/"}},
+    {"ui/window", {"ui/window/", "ui/drawings/", "ui/journal/", "engines/", "sim/"}},
+};
+
+TEST(IncludeRules, EveryFolderIncludesOnlyWhatTheArrowsAllow) {
+  for (const auto& [folder, allowed] : kArrows)
+    for (const Line& line : lines_under(folder)) {
+      const std::string name = included(line.text);
+      if (name.empty() || name[0] != '"') continue;
+      // Files made by the build (fonts, bundled engines) lie beside no source and are named without a folder.
+      if (name.find('/') == std::string::npos && folder != "sim") continue;
+      // The program without a verb opens the window: one named door, in the terminal's main file.
+      if (folder == "ui/terminal" && name == "\"ui/window/window.hpp\"") continue;
+      const bool fine = std::any_of(allowed.begin(), allowed.end(),
+                                    [&](const std::string& a) { return name.compare(1, a.size(), a) == 0; });
+      EXPECT_TRUE(fine) << at(line);
+    }
+}
+
+TEST(IncludeRules, TheArrowsAreReallyThere) {  // the walk finds sources and includes at all
+  int found = 0;
+  for (const Line& line : lines_under("sim")) found += included(line.text) == "\"sim/cycle/angle.hpp\"";
+  EXPECT_GT(found, 2);
+  EXPECT_EQ(included("  #  include <vector>"), "<vector>");
+  EXPECT_EQ(included("#include \"sim/x.hpp\""), "\"sim/x.hpp\"");
+  EXPECT_EQ(included("int include;"), "");
+}
+
+TEST(IncludeRules, SimKnowsNoFileWindowDatabaseOrClock) {
+  static const std::set<std::string> never = {
+      "<fstream>",    "<iostream>", "<filesystem>", "<chrono>",    "<ctime>",  "<time.h>",   "<cstdio>",
+      "<stdio.h>",    "<thread>",   "<mutex>",      "<future>",    "<ranges>", "<charconv>", "<format>",
+      "<unistd.h>",   "<locale>",   "<clocale>",    "<sqlite3.h>", "<random>", "<csignal>",  "<iomanip>"};
+  for (const Line& line : lines_under("sim")) {
+    const std::string name = included(line.text);
+    if (name.empty() || name[0] == '"') continue;
+    EXPECT_FALSE(never.contains(name)) << at(line);
+    // Nothing from outside but Boost's headers; the standard library has neither a folder nor an ending.
+    const bool standard = name.find('/') == std::string::npos && name.find('.') == std::string::npos;
+    EXPECT_TRUE(standard || name.rfind("<boost/", 0) == 0) << at(line);
+  }
+}
+
+TEST(IncludeRules, SimThrowsNothingAndKeepsToWhatCompilesForTheWeb) {
+  static const std::regex banned(
+      R"(\bthrow\b|std::ranges|std::views|\bto_chars\b|\bgetenv\b|\bprintf\b|std::cout|\brand\s*\(|\btime\s*\()");
+  for (const Line& line : lines_under("sim")) EXPECT_FALSE(std::regex_search(line.text, banned)) << at(line);
+}
+
+TEST(IncludeRules, PathsStartAtTheRoot) {
+  for (const auto& [folder, allowed] : kArrows)
+    for (const Line& line : lines_under(folder)) {
+      const std::string name = included(line.text);
+      EXPECT_EQ(name.find(".."), std::string::npos) << at(line);
+    }
+}
+
+}  // namespace
+}  // namespace shutlane::test
