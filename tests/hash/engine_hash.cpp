@@ -1,5 +1,6 @@
-// Prints one line for each bundled engine: its name and a hash over its windows and wrench plans, all angles rounded
-// to 1e-6 degrees. The same on every compiler and build kind: no contraction, no reordering, one libm.
+// Prints one line for each bundled engine: its name and a hash over its windows and wrench plans, all angles
+// rounded to 1e-6 degrees. The same on every compiler and build kind: no contraction, no reordering, one
+// libm.
 #include <cmath>
 #include <cstdint>
 #include <cstdio>
@@ -79,13 +80,13 @@ std::uint64_t hash_of(const Engine& engine) {
 int main() {
   for (const shutlane::BundledFile& file : shutlane::bundled_files()) {
     const std::string name(file.name);
-    const auto found = shutlane::find_engine(name);
-    if (const auto* message = std::get_if<std::string>(&found)) {
-      std::fprintf(stderr, "%s: %s", name.c_str(), message->c_str());
+    const auto read = shutlane::read_engine(file.text);
+    if (const auto* mistakes = std::get_if<std::vector<shutlane::FileMistake>>(&read)) {
+      std::fputs(shutlane::describe(name, *mistakes).c_str(), stderr);
       return 1;
     }
     std::printf("%-28s %016llx\n", name.c_str(),
-                static_cast<unsigned long long>(shutlane::hash_of(std::get<shutlane::Engine>(found))));
+                static_cast<unsigned long long>(shutlane::hash_of(std::get<shutlane::Engine>(read))));
   }
   return 0;
 }

@@ -329,7 +329,8 @@ TEST(Layout, PinsByGeometryWithLeaningAndOffsetBores) {
       EXPECT_NEAR(c.crank.at_local(0).below_top_mm, 0, 1e-9);
       const double at = dice.between(0, 720);  // and anywhere else in the cycle
       const double below_mm = piston(c, top(c)) - piston(c, d * (first_top + c.throw_deg + at));
-      EXPECT_NEAR(c.crank.at_local(c.local_deg(at)).below_top_mm, below_mm, 1e-6);
+      EXPECT_NEAR(c.crank.at_local(c.local_deg(at)).below_top_mm, below_mm,
+                  1e-5);  // the top is found to 1e-6 degrees or so
     }
   });
 }
