@@ -88,8 +88,8 @@ class EngineCheck {
 
   void phase(const std::string& key, const ValveSpec& v) {
     const auto [first_deg, second_deg] = v.phase_range_deg;
-    const bool good = number(key + ".phase_range_deg", first_deg, ranges::phase_deg) &
-                      number(key + ".phase_range_deg", second_deg, ranges::phase_deg);
+    bool good = number(key + ".phase_range_deg", first_deg, ranges::phase_deg);
+    good &= number(key + ".phase_range_deg", second_deg, ranges::phase_deg);
     if (!good) return;
     if (first_deg > 0 || second_deg < 0)
       add(key + ".phase_range_deg",
