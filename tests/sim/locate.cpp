@@ -242,8 +242,9 @@ TEST(Locate, TrueLooksNeverExcludeTheTruth) {
     const Location found = locate(engine, looks);
     ASSERT_FALSE(found.contradiction);
     EXPECT_TRUE(found.consistent.contains(truth.at_deg)) << truth.at_deg;
-    for (const auto& [number, moved] : truth.moved) {
-      const double lift = PortOracle(engine, number).lift_mm(truth.at_deg, moved);
+    for (const auto& entry : truth.moved) {
+      const int number = entry.first;
+      const double lift = PortOracle(engine, number).lift_mm(truth.at_deg, entry.second);
       auto listed = [&](const std::vector<int>& list) {
         return std::count(list.begin(), list.end(), number) > 0;
       };
