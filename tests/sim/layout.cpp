@@ -104,6 +104,19 @@ TEST(Layout, AWrongPinIsNamedWithItsCylinderAndByHowMuch) {
   }
 }
 
+TEST(Layout, LocalAnglesBeginAtFiringTdc) {
+  for_trials(100, [](Dice& dice) {
+    const Engine engine = built(random_engine(dice));
+    for (const Cylinder& c : engine.cylinders) {
+      EXPECT_EQ(c.local_deg(c.firing_tdc_deg), 0);
+      EXPECT_NEAR(c.local_deg(c.firing_tdc_deg + 360), 360, 1e-9);
+      EXPECT_EQ(c.local_deg(c.firing_tdc_deg - 1e-8),
+                0);  // closer than 1e-6 is equal: power, not compression
+      EXPECT_NEAR(c.local_deg(c.firing_tdc_deg - 1), 719, 1e-9);
+    }
+  });
+}
+
 TEST(Layout, EvenFiringOfVEngines) {
   // Enumerated: three-pin V6 even iff B - delta is a multiple of 120; cross-plane V8 of 90; paired pins of a
   // V12: 60 past a multiple of 120.

@@ -2,6 +2,9 @@
 // contract's words worked out again (lift_oracle).
 #include "sim/mechanism/lift_profile.hpp"
 
+#include <math.h>  // Boost 1.74's pchip calls a bare isnan
+
+#include <boost/math/interpolators/pchip.hpp>
 #include <cmath>
 
 #include "tests/sim/dice.hpp"
@@ -172,6 +175,39 @@ TEST(LiftTable, PassesThroughItsRowsAndNeverOvershoots) {
     // Slope 0 at the peak and at both ends.
     EXPECT_NEAR(profile.at(profile.peak_deg()).velocity_mm_per_deg, 0, 1e-12);
   });
+}
+
+TEST(LiftTable, AgreesWithBoostsPchip) {
+  // Boost.Math 1.74's pchip, flank by flank with slope 0 at both ends of each (it wants four rows at least).
+  int flanks = 0;
+  for_trials(200, [&](Dice& dice) {
+    const ValveSpec spec = random_table(dice);
+    const Engine engine = built(one_cylinder(spec));
+    for (const bool rising : {true, false}) {
+      std::vector<double> at, lift;
+      for (const LiftRow& row : spec.lift_table)
+        if (rising ? row.from_peak_deg <= 0 : row.from_peak_deg >= 0) {
+          at.push_back(row.from_peak_deg);
+          lift.push_back(row.lift_mm);
+        }
+      if (at.size() < 4) continue;
+      ++flanks;
+      const double first = at.front(), last = at.back();
+      const boost::math::interpolators::pchip<std::vector<double>> boosts(std::move(at), std::move(lift), 0.0,
+                                                                          0.0);
+      for (int i = 0; i < 50; ++i) {
+        const double x = dice.between(first, last);
+        const Lift ours = engine.trains[0].profile.at(360 + spec.peak_at_deg + x);
+        EXPECT_NEAR(ours.lift_mm, boosts(x), 1e-10) << x;
+        if (ours.lift_mm > 0) {
+          EXPECT_NEAR(ours.velocity_mm_per_deg, boosts.prime(x), 1e-9) << x;
+        }
+      }
+    }
+  });
+  if (trials(200) >= 200) {
+    EXPECT_GT(flanks, 100);
+  }
 }
 
 TEST(LiftTable, SeatEventsAreTheInnermostZeroRows) {

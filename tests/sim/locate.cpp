@@ -215,5 +215,15 @@ TEST(Locate, CompanionsBothOpenContradictEachOther) {
   EXPECT_FALSE(found.contradiction->mark);
 }
 
+TEST(Locate, ASmallestContradictionWhereEndsFallTogether) {
+  // Open for 240 degrees, an exact eye and no tolerance: one port's opening ends where another's begins, and
+  // a lone point is nowhere to stand.
+  EngineSpec spec = inline_six();
+  spec.tolerance.timing_deg = 0;
+  const Location found = locate(built(spec), {.shut = {}, .open = {1, 3, 5}, .eye_mm = 0, .mark = {}});
+  ASSERT_TRUE(found.contradiction);  // openings begin at 348, 588 and 468
+  EXPECT_EQ(found.contradiction->open, (std::vector{1, 3}));
+}
+
 }  // namespace
 }  // namespace shutlane::test

@@ -76,6 +76,16 @@ TEST(Plan, WindowsTooShortAreNamed) {
   EXPECT_FALSE(plan_wrench(windows, from(35, {3}, 0, 227.001)).possible());
 }
 
+TEST(Plan, OfEquallyWideRunsTheOneAFullTurnAway) {
+  // The contract leaves the choice open; the issue of the plan is that full turns are preferred.
+  const std::vector<Windows> windows = {window(1, ArcSet({{100, 60}, {330, 60}, {500, 60}}))};
+  const WrenchPlan plan = plan_wrench(windows, from(0, {1}));
+  ASSERT_EQ(plan.turns(), 1U);
+  EXPECT_EQ(plan.total_turn_deg, 360);
+  const std::vector<Windows> half = {window(1, ArcSet({{60, 60}, {150, 60}, {510, 60}}))};
+  EXPECT_EQ(plan_wrench(half, from(0, {1})).total_turn_deg, 180);
+}
+
 /// A question about any of the cylinders, any of them left, any of the others done.
 WrenchQuestion random_question(Dice& dice, const std::vector<Windows>& windows) {
   WrenchQuestion q;
