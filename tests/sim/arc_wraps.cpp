@@ -2,6 +2,7 @@
 #include <limits>
 
 #include "sim/cycle/arc_set.hpp"
+#include "sim/cycle/trig.hpp"
 
 namespace shutlane {
 namespace {
@@ -29,6 +30,21 @@ TEST(Angles, ForwardIsNeverBackward) {
   EXPECT_EQ(forward_deg(700, 20), 40);
   EXPECT_EQ(forward_deg(20, 700), 680);
   EXPECT_EQ(forward_deg(360, 0), 360);
+}
+
+TEST(Angles, SineAndCosineAreExactAtQuadrants) {
+  const double sines[] = {0, 1, 0, -1};
+  for (int quarter = 0; quarter <= 16; ++quarter) {
+    EXPECT_EQ(sin_deg(90.0 * quarter), sines[quarter % 4]);
+    EXPECT_EQ(cos_deg(90.0 * quarter), sines[(quarter + 1) % 4]);
+    if (quarter % 2 == 0) {
+      EXPECT_FALSE(std::signbit(sin_deg(90.0 * quarter))) << quarter;  // nobody wants to read -0
+    }
+  }
+  for (double a = -1000; a < 1000; a += 7.3) {
+    EXPECT_NEAR(sin_deg(a), std::sin(a * std::acos(-1.0) / 180), 1e-14);
+    EXPECT_NEAR(cos_deg(a), std::cos(a * std::acos(-1.0) / 180), 1e-14);
+  }
 }
 
 TEST(ArcWraps, EndsAtTheWrapBelongToTheArc) {
