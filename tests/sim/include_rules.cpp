@@ -1,0 +1,145 @@
+// Which folder may include what (DEVELOPERS.md, "The folders"): read off the sources, so that a wrong arrow
+// fails.
+#include <algorithm>
+#include <cctype>
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <set>
+
+#include <gtest/gtest.h>
+
+namespace shutlane::test {
+namespace {
+
+namespace fs = std::filesystem;
+const fs::path kRoot = SHUTLANE_SOURCE_DIR;
+
+struct Line {
+  std::string file, text;
+  int number = 0;
+};
+
+/// Every line of the sources under a folder, line comments cut off.
+std::vector<Line> lines_under(const std::string& folder) {
+  std::vector<Line> lines;
+  if (!fs::exists(kRoot / folder)) return lines;
+  for (const auto& entry : fs::recursive_directory_iterator(kRoot / folder)) {
+    const auto extension = entry.path().extension();
+    if (extension != ".cpp" && extension != ".hpp") continue;
+    std::ifstream in(entry.path());
+    std::string text;
+    for (int number = 1; std::getline(in, text); ++number)
+      lines.push_back({fs::relative(entry.path(), kRoot).string(), text.substr(0, text.find("//")), number});
+  }
+  return lines;
+}
+
+/// The included file, with its quotes or brackets; empty for any other line.
+std::string included(const std::string& line) {
+  auto skip = [&](size_t i) { return std::min(line.find_first_not_of(" \t", i), line.size()); };
+  size_t i = skip(0);
+  if (i == line.size() || line[i] != '#') return "";
+  i = skip(i + 1);
+  if (line.compare(i, 7, "include") != 0) return "";
+  i = skip(i + 7);
+  if (i == line.size() || (line[i] != '"' && line[i] != '<')) return "";
+  const size_t end = line.find(line[i] == '"' ? '"' : '>', i + 1);
+  return end == std::string::npos ? "" : line.substr(i, end + 1 - i);
+}
+
+/// The line with the insides of its string literals taken out.
+std::string without_strings(const std::string& line) {
+  std::string out;
+  bool inside = false;
+  for (size_t i = 0; i < line.size(); ++i) {
+    if (inside && line[i] == '\\') {
+      ++i;
+    } else if (line[i] == '"') {
+      inside = !inside;
+      out += '"';
+    } else if (!inside) {
+      out += line[i];
+    }
+  }
+  return out;
+}
+
+/// Does the word stand in the line by itself?
+bool has_word(const std::string& line, const std::string& word) {
+  auto part_of_a_name = [&](size_t i) {
+    return i < line.size() && (std::isalnum(static_cast<unsigned char>(line[i])) || line[i] == '_');
+  };
+  for (size_t at = line.find(word); at != std::string::npos; at = line.find(word, at + 1))
+    if ((at == 0 || !part_of_a_name(at - 1)) && !part_of_a_name(at + word.size())) return true;
+  return false;
+}
+
+std::string at(const Line& line) { return line.file + ":" + std::to_string(line.number) + ": " + line.text; }
+
+const std::map<std::string, std::vector<std::string>> kArrows = {
+    {"sim", {"sim/"}},
+    {"engines", {"engines/", "sim/"}},
+    {"ui/drawings", {"ui/drawings/", "engines/", "sim/", "assets/"}},
+    {"ui/journal", {"ui/journal/", "engines/", "sim/"}},
+    {"ui/terminal", {"ui/terminal/", "ui/drawings/", "ui/journal/", "engines/", "sim/"}},
+    {"ui/window", {"ui/window/", "ui/drawings/", "ui/journal/", "engines/", "sim/", "assets/"}},
+};
+
+TEST(IncludeRules, EveryFolderIncludesOnlyWhatTheArrowsAllow) {
+  for (const auto& [folder, allowed] : kArrows)
+    for (const Line& line : lines_under(folder)) {
+      const std::string name = included(line.text);
+      if (name.empty() || name[0] != '"') continue;
+      // Files made by the build (fonts, bundled engines) lie beside no source and are named without a folder.
+      if (name.find('/') == std::string::npos && folder != "sim") continue;
+      const bool fine = std::any_of(allowed.begin(), allowed.end(),
+                                    [&](const std::string& a) { return name.compare(1, a.size(), a) == 0; });
+      EXPECT_TRUE(fine) << at(line);
+    }
+}
+
+TEST(IncludeRules, TheArrowsAreReallyThere) {  // the walk finds sources and includes at all
+  int found = 0;
+  for (const Line& line : lines_under("sim")) found += included(line.text) == "\"sim/cycle/angle.hpp\"";
+  EXPECT_GT(found, 2);
+  EXPECT_EQ(included("  #  include <vector>"), "<vector>");
+  EXPECT_EQ(included("#include \"sim/x.hpp\""), "\"sim/x.hpp\"");
+  EXPECT_EQ(included("int include;"), "");
+  EXPECT_TRUE(has_word("  throw 1;", "throw"));
+  EXPECT_FALSE(has_word("throws_deg", "throw"));
+  EXPECT_EQ(without_strings("f(\"a \\\" b\", 1)"), "f(\"\", 1)");
+}
+
+TEST(IncludeRules, SimKnowsNoFileWindowDatabaseOrClock) {
+  static const std::set<std::string> never = {
+      "<fstream>",  "<iostream>", "<filesystem>", "<chrono>",    "<ctime>",  "<time.h>",   "<cstdio>",
+      "<stdio.h>",  "<thread>",   "<mutex>",      "<future>",    "<ranges>", "<charconv>", "<format>",
+      "<unistd.h>", "<locale>",   "<clocale>",    "<sqlite3.h>", "<random>", "<csignal>",  "<iomanip>"};
+  for (const Line& line : lines_under("sim")) {
+    const std::string name = included(line.text);
+    if (name.empty() || name[0] == '"') continue;
+    EXPECT_FALSE(never.contains(name)) << at(line);
+    // Nothing from outside but Boost's headers; the standard library has neither a folder nor an ending.
+    const bool standard = name.find('/') == std::string::npos && name.find('.') == std::string::npos;
+    EXPECT_TRUE(standard || name.rfind("<boost/", 0) == 0) << at(line);
+  }
+}
+
+TEST(IncludeRules, SimThrowsNothingAndKeepsToWhatCompilesForTheWeb) {
+  for (const Line& line : lines_under("sim"))
+    for (const char* word : {"throw", "std::ranges", "std::views", "to_chars", "getenv", "printf",
+                             "std::cout", "rand", "time", "clock", "std::chrono"})
+      EXPECT_FALSE(has_word(without_strings(line.text), word)) << at(line);
+}
+
+TEST(IncludeRules, PathsStartAtTheRoot) {
+  for (const auto& [folder, allowed] : kArrows)
+    for (const Line& line : lines_under(folder)) {
+      const std::string name = included(line.text);
+      EXPECT_EQ(name.find(".."), std::string::npos) << at(line);
+    }
+}
+
+}  // namespace
+}  // namespace shutlane::test
