@@ -135,7 +135,7 @@ void draw_lanes_page(Canvas& canvas, Box paper, const Engine& engine, const Page
   const std::vector<PlanLine> lines = steps(windows, shown, request.accuracy_deg);
   const double steps_w = body.w - kLegend_mm - 8;
   const double heading_h = 1.5 * kBody_mm;
-  const double least_lanes = std::max(62.0, 6.0 * static_cast<double>(engine.cylinders.size()) + 25);
+  const double least_lanes = std::max(62.0, 5.4 * static_cast<double>(engine.cylinders.size()) + 24);
   double size = 4.8;
   while (size > 3.0 && steps_height(canvas, lines, steps_w, size) > body.h - least_lanes - heading_h - 4)
     size -= 0.2;
