@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <memory>
 #include <numbers>
 
@@ -200,6 +201,29 @@ double units_per_mm(PageFormat format, const Sheet& sheet) {
   return sheet.pixels_per_mm;
 }
 
+// Cairo numbers its surfaces over the life of the program and writes the number into the SVG. Numbered anew
+// in the order of appearance, a page is the same however many were drawn before it.
+void renumber_surfaces(std::string& svg) {
+  constexpr std::string_view word = "surface";
+  std::map<std::string, size_t> numbers;
+  std::string out;
+  out.reserve(svg.size());
+  for (size_t at = 0; at < svg.size();) {
+    const size_t found = svg.find(word, at);
+    if (found == std::string::npos) {
+      out.append(svg, at);
+      break;
+    }
+    size_t end = found + word.size();
+    while (end < svg.size() && svg[end] >= '0' && svg[end] <= '9') ++end;
+    out.append(svg, at, found + word.size() - at);
+    const std::string number = svg.substr(found + word.size(), end - found - word.size());
+    if (!number.empty()) out += std::to_string(numbers.emplace(number, numbers.size()).first->second);
+    at = end;
+  }
+  svg = std::move(out);
+}
+
 // Cairo's SVG draws text as outlines; a title keeps the page findable and lets a screen reader name it.
 void add_svg_title(std::string& svg, const std::string& title) {
   const size_t root = svg.find("<svg");
@@ -259,6 +283,7 @@ RenderedSheet render_sheet(PageFormat format, const Sheet& sheet, const std::fun
     out.bytes.clear();
     out.error = cairo_status_to_string(status);
   } else if (format == PageFormat::svg) {
+    renumber_surfaces(out.bytes);
     add_svg_title(out.bytes, plain_text(sheet.title));
   }
   return out;

@@ -14,8 +14,9 @@ namespace {
 std::string stated_in_words(const Engine& engine, const ValveEvent& e) {
   if (!e.stated_deg) return "by a lift table";
   const bool known = engine.spec.valves[e.train].at_lift_mm.has_value();
-  std::string at = e.stated_at_mm == 0 ? "at the seat" : fmt::format("at {:.4g} mm", e.stated_at_mm);
-  if (!known) at += " (assumed)";
+  const std::string at = e.stated_at_mm == 0
+                             ? "at the seat"
+                             : fmt::format("{} {:.4g} mm", known ? "at" : "assumed", e.stated_at_mm);
   return event_angle(e, *e.stated_deg) + ", " + at;
 }
 

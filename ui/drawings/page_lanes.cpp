@@ -41,17 +41,22 @@ std::vector<PlanLine> steps(const std::vector<Windows>& windows, const WrenchPla
     std::vector<PlanLine> lines = plan_in_words(*plan, accuracy_deg);
     if (always && plan->turns() == 1)
       lines.push_back(
-          {PlanLine::Kind::none, 0,
-           "On this engine one full turn is right wherever the crank stands; no angle need be known."});
+          {PlanLine::Kind::none, 0, "On this engine one full turn is right wherever the crank stands."});
     return lines;
   }
   const std::string accuracy = degrees_in_words(accuracy_deg);
   if (always)
     return {{PlanLine::Kind::none, 0,
-             "Wherever the crank stands: do every port that is seen shut and reckoned shut, suck out, take "
-             "everything "
-             "out of every port, turn the crank one full turn forward (to within " +
-                 accuracy + "), do the others. No angle need be known."}};
+             "Where the crank stands was not given. On this engine one full turn (to within " + accuracy +
+                 ") is right wherever it stands."},
+            {PlanLine::Kind::none, 0,
+             "Look into every port. Blast those that are seen shut and, from what the other ports show, "
+             "reckoned shut, "
+             "one at a time; plug all others."},
+            {PlanLine::Kind::none, 0,
+             "Suck out, take everything out of every port, turn the crank forward one full turn. Look again "
+             "and do "
+             "the rest the same way."}};
   return {{PlanLine::Kind::none, 0,
            "Where the crank stands was not given, so no plan is drawn. One full turn is not right from "
            "everywhere on "
@@ -135,7 +140,7 @@ void draw_lanes_page(Canvas& canvas, Box paper, const Engine& engine, const Page
   const std::vector<PlanLine> lines = steps(windows, shown, request.accuracy_deg);
   const double steps_w = body.w - kLegend_mm - 8;
   const double heading_h = 1.5 * kBody_mm;
-  const double least_lanes = std::max(62.0, 6.0 * static_cast<double>(engine.cylinders.size()) + 25);
+  const double least_lanes = std::max(62.0, 5.4 * static_cast<double>(engine.cylinders.size()) + 24);
   double size = 4.8;
   while (size > 3.0 && steps_height(canvas, lines, steps_w, size) > body.h - least_lanes - heading_h - 4)
     size -= 0.2;

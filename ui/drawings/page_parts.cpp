@@ -58,9 +58,14 @@ std::string layout_in_words(const EngineSpec& spec) {
 }
 
 std::string banks_in_words(const EngineSpec& spec) {
+  const std::vector<BankSpec>& banks = spec.layout.banks;
   std::string text;
-  if (spec.layout.banks.size() > 1)
-    for (const BankSpec& bank : spec.layout.banks)
+  // A bank for each cylinder (a radial, a V twin's names aside) says nothing that the number does not.
+  const bool single = banks.size() > 2 && std::all_of(banks.begin(), banks.end(), [](const BankSpec& b) {
+                        return b.cylinders.size() == 1;
+                      });
+  if (banks.size() > 1 && !single)
+    for (const BankSpec& bank : banks)
       text += (text.empty() ? "" : " · ") + bank.name + ": " + joined(bank.cylinders, ", ");
   return text;
 }

@@ -113,7 +113,7 @@ std::vector<PlanLine> plan_in_words(const WrenchPlan& plan, double accuracy_deg)
                                                                 "; take everything out of every port";
       const std::string range = range_in_words(p.turn_min_deg, p.turn_max_deg);
       lines.push_back({Kind::turn, i,
-                       fmt::format("{}. Turn forward {}{} ({} to {}).", clear,
+                       fmt::format("{}. Turn the crank forward: {}{} ({} to {}).", clear,
                                    turn_in_words(p.turn_deg, p.turn_min_deg, p.turn_max_deg, accuracy_deg),
                                    range.empty() ? "" : "; " + range,
                                    degrees_in_words(std::ceil(p.turn_min_deg * 2 - 1e-6) / 2),
