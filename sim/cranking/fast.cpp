@@ -168,13 +168,14 @@ struct Lanes {
 
 /// One step of every lane, to the next node or to the turning point before it (turned > 0).
 void Lanes::advance() {
-  alignas(64) float gas[kLanes];
+  alignas(64) float gas[kLanes], brake[kLanes];
   alignas(64) float work[kMaxSlots][kLanes], gap[kMaxSlots][kLanes], calm[kMaxSlots][kLanes],
       opened[kMaxSlots][kLanes];
   for (int l = 0; l < kLanes; ++l) {
     const FastTables& t = *crank[l].tables;
     const FastTables::Cell* cells = &t.cells[size_t(node[l] * slots)];
     gas[l] = t.air[size_t(node[l])];
+    brake[l] = t.brake[size_t(node[l])];
     for (int j = 0; j < slots; ++j) {
       work[j][l] = cells[j].work;
       gap[j][l] = cells[j].gap;
@@ -189,7 +190,7 @@ void Lanes::advance() {
     const float turn = ahead * step[l];
     const bool drives = stall[l] > 0 && direction[l] * speed[l] < overrun[l];
     const float drive = drives ? stall[l] : 0.0f;
-    const float slope = per_speed[l] + (drives ? starter_per_speed[l] : 0.0f);
+    const float slope = per_speed[l] + brake[l] + (drives ? starter_per_speed[l] : 0.0f);
     const float half = 0.5f * slope * turn;
     const float before = 0.5f * inertia[l] * speed[l] * speed[l];
     const float given = direction[l] * (gas[l] * ahead + drive * turn) - friction[l] * turn;

@@ -51,6 +51,7 @@ FastTables fast_tables(const CrankingModel& model, double step_deg) {
   t.slots = int(slots.size());
   t.cells.resize(size_t(t.nodes) * slots.size());
   t.air.assign(size_t(t.nodes), 0);
+  t.brake.assign(size_t(t.nodes), 0);
   t.calm_edge.resize(size_t(t.nodes + 1) * slots.size());
   const double n = model.polytropic;
   for (const Slot& s : slots) {
@@ -61,7 +62,7 @@ FastTables fast_tables(const CrankingModel& model, double step_deg) {
     t.after.push_back(k_at(s.cylinder->sealed_to_deg));
   }
   for (int i = 0; i <= t.nodes; ++i) {
-    double air = 0;
+    double air = 0, brake = 0;
     for (size_t j = 0; j < slots.size(); ++j) {
       const Slot& s = slots[j];
       const double turned = i * t.step_deg;
@@ -80,12 +81,19 @@ FastTables fast_tables(const CrankingModel& model, double step_deg) {
       const double from = std::max(local - t.step_deg / 2, s.cylinder->sealed_from_deg);
       const double to = std::min(local + t.step_deg / 2, s.cylinder->sealed_to_deg);
       if (to - from < 1e-9) continue;
+      if (model.plug_hole_m3_s > 0) {
+        const double slope = s.cylinder->volume_per_rad_m3((from + to) / 2);
+        brake += model.ambient_pa * slope * slope / model.conductance_m3_s() * (to - from) / t.step_deg;
+        continue;
+      }
       const double volume = s.cylinder->volume_m3((from + to) / 2);
       cell.work = float(model.ambient_pa * unit_work_m3(s, n, from, to));
       cell.gap = float(n * std::pow(s.reference_m3 / volume, n) / (2 * volume));
       air -= model.ambient_pa * (s.cylinder->volume_m3(to) - s.cylinder->volume_m3(from));
     }
-    if (i < t.nodes) t.air[size_t(i)] = float(air);
+    if (i == t.nodes) continue;
+    t.air[size_t(i)] = float(air);
+    t.brake[size_t(i)] = float(brake);
   }
   return t;
 }

@@ -25,6 +25,9 @@ struct FastTables {
   std::vector<Cell> cells;  ///< [node * slots + slot]
   std::vector<float>
       air;  ///< J of the ambient pressure over the forward step of a node, all sealed cylinders
+  /// N m s: with the plugs out the pressure follows the piston within a millisecond, p - pa = -pa w dV/dangle
+  /// / C, which brakes in proportion to the speed. Cells are then all open.
+  std::vector<float> brake;
   std::vector<float> calm_edge;  ///< k at ambient at the node itself, [node * slots + slot], one node more
   std::vector<float> before, after;  ///< per slot: `opened` at the intake's end and at the exhaust's end
 
