@@ -131,6 +131,7 @@ struct Lanes {
   alignas(64) float step[kLanes], inertia[kLanes], friction[kLanes], per_speed[kLanes], leak[kLanes];
   alignas(64) float stall[kLanes], starter_per_speed[kLanes], overrun[kLanes], turned[kLanes];
   alignas(64) float k[kMaxSlots][kLanes];
+  alignas(64) float half_lost[kMaxSlots][kLanes];  // half of what the leak took in the step before
   int node[kLanes];
   Crank crank[kLanes];  // the rest of it; its moving parts are stale while in the lanes
   bool live[kLanes];
@@ -151,7 +152,10 @@ struct Lanes {
     starter_per_speed[l] = c.per_speed;
     overrun[l] = c.overrun_speed;
     node[l] = c.node;
-    for (int j = 0; j < slots; ++j) k[j][l] = c.k[size_t(j)];
+    for (int j = 0; j < slots; ++j) {
+      k[j][l] = c.k[size_t(j)];
+      half_lost[j][l] = 0;
+    }
   }
   Crank& store(int l) {
     Crank& c = crank[l];
@@ -184,7 +188,7 @@ void Lanes::advance() {
     }
   }
   for (int j = 0; j < slots; ++j)
-    for (int l = 0; l < kLanes; ++l) gas[l] += k[j][l] * work[j][l];
+    for (int l = 0; l < kLanes; ++l) gas[l] += (k[j][l] - half_lost[j][l]) * work[j][l];
   for (int l = 0; l < kLanes; ++l) {
     const float ahead = direction[l] > 0 ? 1.0f - phase[l] : phase[l];
     const float turn = ahead * step[l];
@@ -213,6 +217,7 @@ void Lanes::advance() {
     for (int l = 0; l < kLanes; ++l) {
       const float z = leak[l] * taken_s[l] * gap[j][l] * (k[j][l] + calm[j][l]);
       const float kept = calm[j][l] + (k[j][l] - calm[j][l]) / (1.0f + z + 0.5f * z * z);
+      half_lost[j][l] = gap[j][l] > 0.0f ? 0.5f * (k[j][l] - kept) : 0.0f;
       k[j][l] = gap[j][l] > 0.0f ? kept : opened[j][l];
     }
 }
@@ -235,7 +240,10 @@ bool finish_step(Lanes& a, int l) {
     Crank& c = a.store(l);
     cross_node(c);
     a.node[l] = c.node;
-    for (int j = 0; j < a.slots; ++j) a.k[j][l] = c.k[size_t(j)];
+    for (int j = 0; j < a.slots; ++j) {
+      a.k[j][l] = c.k[size_t(j)];
+      a.half_lost[j][l] = 0;  // the slots have moved on; one step goes without it
+    }
   }
   return false;
 }
