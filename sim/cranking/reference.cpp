@@ -6,9 +6,11 @@
 namespace shutlane {
 namespace {
 constexpr size_t kAngle = 0, kSpeed = 1, kPressure = 2;
-constexpr double kLongestStep_s = 2e-3;
-constexpr double kLongestStep_rad = 2 * kRadPerDeg;  // no event may be stepped over twice
-constexpr int kBisections = 60;
+constexpr double kLongestStep_s = 1e-3;  // for each degree of the longest step
+constexpr int kBisections = 60;          // of a time at rest, in closed form
+
+/// Halvings of a step that place an event well within the tolerance.
+int halvings(double tolerance) { return 14 + int(std::ceil(-std::log2(tolerance))); }
 }  // namespace
 
 ReferenceCrank::ReferenceCrank(CrankingModel model, double at_deg, ReferenceOptions options)
@@ -198,8 +200,8 @@ void ReferenceCrank::run(double time_s, bool driven) {
       if (options_.watch) options_.watch(state());
       continue;
     }
-    double h = std::min(
-        {step_s_, kLongestStep_s, until - time_s_, kLongestStep_rad / std::max(0.1, std::abs(y_[kSpeed]))});
+    double h = std::min({step_s_, kLongestStep_s * options_.longest_step_deg, until - time_s_,
+                         options_.longest_step_deg * kRadPerDeg / std::max(0.1, std::abs(y_[kSpeed]))});
     const double error = step(y_, h, next);
     const double grow = std::clamp(0.9 * std::pow(std::max(error, 1e-10), -0.2), 0.2, 4.0);
     if (error > 1) {
@@ -208,7 +210,7 @@ void ReferenceCrank::run(double time_s, bool driven) {
     }
     if (event_at(next)) {
       double lo = 0, hi = h;
-      for (int i = 0; i < kBisections; ++i) {
+      for (int i = halvings(options_.tolerance); i > 0; --i) {
         const double mid = (lo + hi) / 2;
         step(y_, mid, next);
         (event_at(next) ? hi : lo) = mid;

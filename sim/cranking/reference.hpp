@@ -19,8 +19,9 @@ struct CrankState {
 };
 
 struct ReferenceOptions {
-  double tolerance = 1e-10;  ///< local error a step, relative to 1 rad, 10 rad/s and the pressure
-  double longest_s = 600;    ///< gives up after this time
+  double tolerance = 1e-10;     ///< local error a step, relative to 1 rad, 10 rad/s and the pressure
+  double longest_step_deg = 2;  ///< so that no event is stepped over twice
+  double longest_s = 600;       ///< gives up after this time
   std::function<void(const CrankState&)> watch;  ///< called after every step; may be empty
 };
 
