@@ -7,6 +7,7 @@
 #include <variant>
 #include <vector>
 
+#include "sim/cranking/spec.hpp"
 #include "sim/mechanism/lift_profile.hpp"
 #include "sim/mechanism/slider_crank.hpp"
 
@@ -70,6 +71,7 @@ struct EngineSpec {
   LayoutSpec layout;
   std::vector<ValveSpec> valves;
   ToleranceSpec tolerance;
+  CrankingSpec cranking;
   friend bool operator==(const EngineSpec&, const EngineSpec&) = default;
 };
 

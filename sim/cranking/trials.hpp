@@ -1,0 +1,31 @@
+#pragma once
+// One press from one start, many times over: where does the crank come to rest?
+#include <array>
+#include <cstdint>
+#include <vector>
+
+#include "sim/cranking/fast.hpp"
+#include "sim/cranking/spread.hpp"
+
+namespace shutlane {
+
+struct TrialsQuestion {
+  double from_deg = 0;
+  double press_s = 0.3;
+  int trials = 10000;  ///< 1..10,000,000
+  uint64_t seed = 1;
+  int threads = 1;  ///< the answer does not depend on it
+};
+
+struct TrialsAnswer {
+  std::vector<float> advance_deg;                                          ///< one a trial
+  double mean_deg = 0, sd_deg = 0, p05_deg = 0, p50_deg = 0, p95_deg = 0;  ///< of the advance
+  std::array<int, 720> rest_histogram{};  ///< [i] = rests in [i, i + 1) of the cycle
+};
+
+/// Every trial is another car and another hand, drawn from the model's spreads.
+TrialsAnswer bump_trials(const FastKernel& kernel, const TrialsQuestion& question);
+/// The same car every time, another hand.
+TrialsAnswer bump_trials(const FastKernel& kernel, const TrialsQuestion& question, const CrankingDraw& car);
+
+}  // namespace shutlane
