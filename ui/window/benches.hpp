@@ -1,0 +1,16 @@
+#pragma once
+// The benches and pages that fill the window below its header. Each reads the session's snapshot and queues commands.
+#include "ui/window/session.hpp"
+#include "ui/window/ui.hpp"
+
+namespace shutlane {
+
+void draw_work(Ui& ui, Session& session);
+void draw_start_page(Ui& ui, Session& session);
+void draw_settings_page(Ui& ui, Session& session);
+void draw_job_menu(Ui& ui, Session& session);
+
+/// Bench tabs and the menu at the top right; gives the room left of them for a headline.
+Box draw_tabs(Ui& ui, Session& session);
+
+}  // namespace shutlane
