@@ -2,9 +2,19 @@
 #include <unistd.h>
 
 #include "ui/terminal/command_line.hpp"
+#ifdef SHUTLANE_HAS_WINDOW
+#include "ui/window/window_words.hpp"
+#endif
 
 int main(int argc, char** argv) {
   using namespace shutlane::terminal;
   const std::vector<std::string> words(argv + (argc > 0 ? 1 : 0), argv + argc);
-  return deliver(run(words, style_of_environment(STDOUT_FILENO), {}));
+  const Style style = style_of_environment(STDOUT_FILENO);
+#ifdef SHUTLANE_HAS_WINDOW
+  const shutlane::WindowAnswer window = shutlane::window_words(words);
+  if (window.status) return *window.status;
+  return deliver(run(window.instead.empty() ? words : window.instead, style, {}));
+#else
+  return deliver(run(words, style, {}));
+#endif
 }

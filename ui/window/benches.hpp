@@ -1,5 +1,6 @@
 #pragma once
-// The benches and pages that fill the window below its header. Each reads the session's snapshot and queues commands.
+// The benches and pages that fill the window below its header. Each reads the session's snapshot and queues
+// commands.
 #include "ui/window/session.hpp"
 #include "ui/window/ui.hpp"
 

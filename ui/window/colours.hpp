@@ -5,16 +5,16 @@
 namespace shutlane {
 
 struct WindowColours {
-  Colour button;         ///< a plain button
-  Colour button_over;    ///< under the pointer
+  Colour button;       ///< a plain button
+  Colour button_over;  ///< under the pointer
   Colour button_text;
-  Colour button_off;     ///< text of a button that does nothing now
-  Colour chosen;         ///< a chosen tab or answer
+  Colour button_off;  ///< text of a button that does nothing now
+  Colour chosen;      ///< a chosen tab or answer
   Colour chosen_text;
-  Colour card_frame;     ///< of a port that asks for nothing
-  Colour card_done;      ///< a port that is done, drawn back
+  Colour card_frame;  ///< of a port that asks for nothing
+  Colour card_done;   ///< a port that is done, drawn back
   Colour done_text;
-  Colour focus;          ///< the keyboard's ring
+  Colour focus;  ///< the keyboard's ring
 };
 
 const WindowColours& window_colours(Theme theme);

@@ -1,5 +1,6 @@
 #pragma once
-// What the window asks of the session. Benches queue commands while a frame is drawn; they are applied together after it.
+// What the window asks of the session. Benches queue commands while a frame is drawn; they are applied
+// together after it.
 #include <optional>
 #include <string>
 #include <variant>
@@ -46,7 +47,7 @@ struct MoveWhatIf {
 };
 struct Dismiss {};  ///< the message line
 
-using Command = std::variant<LogEvent, Undo, Redo, Pick, ShowBench, ShowPage, SetPreferences, SetRules, OpenEngine,
-                             ChangeEngine, StartOver, MoveWhatIf, Dismiss>;
+using Command = std::variant<LogEvent, Undo, Redo, Pick, ShowBench, ShowPage, SetPreferences, SetRules,
+                             OpenEngine, ChangeEngine, StartOver, MoveWhatIf, Dismiss>;
 
 }  // namespace shutlane

@@ -36,8 +36,8 @@ std::vector<int> ear_clipped(const std::vector<ImVec2>& polygon) {
       const int a = left[(i + left.size() - 1) % left.size()], b = left[i], c = left[(i + 1) % left.size()];
       if (side(at(a), at(b), at(c)) <= 0) continue;
       const bool empty = std::none_of(left.begin(), left.end(), [&](int k) {
-        return k != a && k != b && k != c && side(at(a), at(b), at(k)) >= 0 && side(at(b), at(c), at(k)) >= 0 &&
-               side(at(c), at(a), at(k)) >= 0;
+        return k != a && k != b && k != c && side(at(a), at(b), at(k)) >= 0 &&
+               side(at(b), at(c), at(k)) >= 0 && side(at(c), at(a), at(k)) >= 0;
       });
       if (!empty) continue;
       triangles.insert(triangles.end(), {a, b, c});

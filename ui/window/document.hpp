@@ -11,13 +11,19 @@
 namespace shutlane {
 
 enum class Bench { work, teach, explore };
-enum class Page { none, start, settings, engines, job_menu };  ///< a page that covers the bench; none: the bench
+enum class Page {
+  none,
+  start,
+  settings,
+  engines,
+  job_menu
+};  ///< a page that covers the bench; none: the bench
 enum class Measures { metric, us };
 
 struct Preferences {
   Theme theme = Theme::dark;
-  double scale = 1;     ///< 1, 1.25, 1.5 or 2: of text that has no least size
-  double dpi = 0;       ///< of the screen; 0: as the system says, else as for 15.6 inches
+  double scale = 1;  ///< 1, 1.25, 1.5 or 2: of text that has no least size
+  double dpi = 0;    ///< of the screen; 0: as the system says, else as for 15.6 inches
   Measures measures = Measures::metric;
   bool turned_round = false;  ///< the board is seen from the gearbox end
   friend bool operator==(const Preferences&, const Preferences&) = default;
@@ -29,11 +35,11 @@ struct LoggedEvent {
 };
 
 struct Document {
-  std::string engine_name;                 ///< a bundled name, or the path of a file
-  std::shared_ptr<const Engine> engine;    ///< null before the first start's questions are answered
-  bool demo = false;                       ///< invented: the demo job
+  std::string engine_name;               ///< a bundled name, or the path of a file
+  std::shared_ptr<const Engine> engine;  ///< null before the first start's questions are answered
+  bool demo = false;                     ///< invented: the demo job
   JobRules rules;
-  std::string margin_reason;               ///< why the margin was lowered; empty while it is not
+  std::string margin_reason;  ///< why the margin was lowered; empty while it is not
   std::vector<LoggedEvent> events;
   Bench bench = Bench::work;
   Preferences preferences;

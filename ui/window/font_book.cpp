@@ -9,7 +9,8 @@
 namespace shutlane {
 namespace {
 
-constexpr int kMeasure_px = 32;  // always held: widths grow evenly with the size, so one size measures for all
+constexpr int kMeasure_px =
+    32;                        // always held: widths grow evenly with the size, so one size measures for all
 constexpr int kLarge_px = 56;  // from here on letters, digits and a few signs are enough, and one sample each
 
 std::span<const unsigned char> bytes_of(Typeface face) {
@@ -17,10 +18,11 @@ std::span<const unsigned char> bytes_of(Typeface face) {
 }
 
 // Static: the atlas reads the ranges when it is built.
-constexpr ImWchar kAll[] = {0x20, 0x7e, 0xa0, 0x17f, 0x391, 0x3c9, 0x2010, 0x2026, 0x2030, 0x203a, 0x2190, 0x2199,
-                            0x2212, 0x2212, 0x221a, 0x221e, 0x2260, 0x2265, 0x25a0, 0x25ff, 0x2713, 0x2717, 0x26a0,
-                            0x26a0, 0};
-constexpr ImWchar kFew[] = {0x20, 0x7e, 0xb0, 0xb1, 0xb7, 0xb7, 0x2013, 0x2014, 0x2019, 0x2019, 0x2713, 0x2713, 0};
+constexpr ImWchar kAll[] = {0x20,   0x7e,   0xa0,   0x17f,  0x391,  0x3c9,  0x2010, 0x2026, 0x2030,
+                            0x203a, 0x2190, 0x2199, 0x2212, 0x2212, 0x221a, 0x221e, 0x2260, 0x2265,
+                            0x25a0, 0x25ff, 0x2713, 0x2717, 0x26a0, 0x26a0, 0};
+constexpr ImWchar kFew[] = {0x20,   0x7e,   0xb0,   0xb1,   0xb7,   0xb7, 0x2013,
+                            0x2014, 0x2019, 0x2019, 0x2713, 0x2713, 0};
 
 ImFont* add(ImFontAtlas& atlas, Typeface face, int px) {
   const std::span<const unsigned char> bytes = bytes_of(face);

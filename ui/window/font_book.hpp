@@ -1,5 +1,6 @@
 #pragma once
-// The embedded fonts at every size that is asked for, each rastered at its own pixel size and never stretched.
+// The embedded fonts at every size that is asked for, each rastered at its own pixel size and never
+// stretched.
 #include <imgui.h>
 
 #include <string_view>
@@ -13,8 +14,8 @@ enum class Typeface { regular, bold, mono };
 
 class FontBook {
  public:
-  /// The font at a line height of `px`, rounded to whole pixels, 6..400. A size not held yet is answered with the
-  /// nearest one and is there after the next rebuild.
+  /// The font at a line height of `px`, rounded to whole pixels, 6..400. A size not held yet is answered with
+  /// the nearest one and is there after the next rebuild.
   ImFont* at(Typeface face, double px);
   /// How wide a line of text comes out at that line height; needs no font of that size.
   double width(Typeface face, std::string_view utf8, double px) const;

@@ -29,11 +29,19 @@ void everywhere(Ui& ui, Session& session) {
 void draw_frame(Ui& ui, Session& session) {
   everywhere(ui, session);
   switch (session.snapshot().page) {
-    case Page::start: draw_start_page(ui, session); break;
-    case Page::settings: draw_settings_page(ui, session); break;
-    case Page::job_menu: draw_job_menu(ui, session); break;
+    case Page::start:
+      draw_start_page(ui, session);
+      break;
+    case Page::settings:
+      draw_settings_page(ui, session);
+      break;
+    case Page::job_menu:
+      draw_job_menu(ui, session);
+      break;
     case Page::engines:
-    case Page::none: draw_work(ui, session); break;
+    case Page::none:
+      draw_work(ui, session);
+      break;
   }
 }
 

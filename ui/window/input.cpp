@@ -34,14 +34,26 @@ void apply(ImGuiIO& io, const InputEvent& event) {
 }  // namespace
 
 void InputQueue::prepare(ImGuiIO& io) {
-  constexpr std::pair<int, Key> kKeys[] = {
-      {ImGuiKey_Tab, Key::tab},           {ImGuiKey_LeftArrow, Key::left},  {ImGuiKey_RightArrow, Key::right},
-      {ImGuiKey_UpArrow, Key::up},        {ImGuiKey_DownArrow, Key::down},  {ImGuiKey_PageUp, Key::page_up},
-      {ImGuiKey_PageDown, Key::page_down}, {ImGuiKey_Home, Key::home},      {ImGuiKey_End, Key::end},
-      {ImGuiKey_Delete, Key::del},        {ImGuiKey_Backspace, Key::backspace}, {ImGuiKey_Space, Key::space},
-      {ImGuiKey_Enter, Key::enter},       {ImGuiKey_Escape, Key::escape},   {ImGuiKey_A, Key::a},
-      {ImGuiKey_C, Key::c},               {ImGuiKey_V, Key::v},             {ImGuiKey_X, Key::x},
-      {ImGuiKey_Y, Key::y},               {ImGuiKey_Z, Key::z}};
+  constexpr std::pair<int, Key> kKeys[] = {{ImGuiKey_Tab, Key::tab},
+                                           {ImGuiKey_LeftArrow, Key::left},
+                                           {ImGuiKey_RightArrow, Key::right},
+                                           {ImGuiKey_UpArrow, Key::up},
+                                           {ImGuiKey_DownArrow, Key::down},
+                                           {ImGuiKey_PageUp, Key::page_up},
+                                           {ImGuiKey_PageDown, Key::page_down},
+                                           {ImGuiKey_Home, Key::home},
+                                           {ImGuiKey_End, Key::end},
+                                           {ImGuiKey_Delete, Key::del},
+                                           {ImGuiKey_Backspace, Key::backspace},
+                                           {ImGuiKey_Space, Key::space},
+                                           {ImGuiKey_Enter, Key::enter},
+                                           {ImGuiKey_Escape, Key::escape},
+                                           {ImGuiKey_A, Key::a},
+                                           {ImGuiKey_C, Key::c},
+                                           {ImGuiKey_V, Key::v},
+                                           {ImGuiKey_X, Key::x},
+                                           {ImGuiKey_Y, Key::y},
+                                           {ImGuiKey_Z, Key::z}};
   for (const auto& [imgui_key, key] : kKeys) io.KeyMap[imgui_key] = index_of(key);
 }
 

@@ -1,6 +1,6 @@
 #pragma once
-// What a person does to the window, kept apart from SDL so that tests can do it too, and fed to Dear ImGui one press
-// or release a frame: a click is a frame of hovering, a frame down and a frame up.
+// What a person does to the window, kept apart from SDL so that tests can do it too, and fed to Dear ImGui
+// one press or release a frame: a click is a frame of hovering, a frame down and a frame up.
 #include <imgui.h>
 
 #include <cstdint>
@@ -11,10 +11,72 @@
 namespace shutlane {
 
 enum class Key : std::uint8_t {
-  none, tab, enter, space, escape, left, right, up, down, home, end, page_up, page_down, backspace, del,
-  f1, f2, f3, f4, f5, f6, f7, f8, f9, f10, plus, minus, comma, period, slash,
-  digit0, digit1, digit2, digit3, digit4, digit5, digit6, digit7, digit8, digit9,
-  a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, q, r, s, t, u, v, w, x, y, z,
+  none,
+  tab,
+  enter,
+  space,
+  escape,
+  left,
+  right,
+  up,
+  down,
+  home,
+  end,
+  page_up,
+  page_down,
+  backspace,
+  del,
+  f1,
+  f2,
+  f3,
+  f4,
+  f5,
+  f6,
+  f7,
+  f8,
+  f9,
+  f10,
+  plus,
+  minus,
+  comma,
+  period,
+  slash,
+  digit0,
+  digit1,
+  digit2,
+  digit3,
+  digit4,
+  digit5,
+  digit6,
+  digit7,
+  digit8,
+  digit9,
+  a,
+  b,
+  c,
+  d,
+  e,
+  f,
+  g,
+  h,
+  i,
+  j,
+  k,
+  l,
+  m,
+  n,
+  o,
+  p,
+  q,
+  r,
+  s,
+  t,
+  u,
+  v,
+  w,
+  x,
+  y,
+  z,
 };
 
 struct KeyPress {
@@ -48,8 +110,8 @@ struct FocusChanged {
 struct FileDropped {
   std::string path;
 };
-using InputEvent =
-    std::variant<PointerMoved, PointerLeft, ButtonChanged, Wheel, KeyChanged, Typed, FocusChanged, FileDropped>;
+using InputEvent = std::variant<PointerMoved, PointerLeft, ButtonChanged, Wheel, KeyChanged, Typed,
+                                FocusChanged, FileDropped>;
 
 class InputQueue {
  public:
@@ -57,7 +119,8 @@ class InputQueue {
   static void prepare(ImGuiIO& io);
   void push(InputEvent event) { events_.push_back(std::move(event)); }
   bool pending() const { return !events_.empty(); }
-  /// Feeds what one frame may see. Key presses of this frame are in `pressed` and files in `dropped` afterwards.
+  /// Feeds what one frame may see. Key presses of this frame are in `pressed` and files in `dropped`
+  /// afterwards.
   void feed(ImGuiIO& io);
   std::deque<KeyPress> pressed;
   std::deque<std::string> dropped;

@@ -1,6 +1,6 @@
 #pragma once
-// The register of what a frame shows: every button with its label, place and state, and every piece of text with the
-// room it had. Tests click by label and check sizes from it; the keyboard walks along it.
+// The register of what a frame shows: every button with its label, place and state, and every piece of text
+// with the room it had. Tests click by label and check sizes from it; the keyboard walks along it.
 #include <string>
 #include <string_view>
 #include <vector>
@@ -18,8 +18,8 @@ struct Item {
 
 struct TextItem {
   std::string text;
-  Box box;            ///< where its line lies
-  Box room;           ///< where it may lie
+  Box box;   ///< where its line lies
+  Box room;  ///< where it may lie
   double line_px = 0;
 };
 

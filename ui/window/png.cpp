@@ -22,9 +22,11 @@ std::optional<std::string> write_png(const Raster& raster, const std::string& pa
   std::vector<char> bytes;
   auto take = [](void* into, void* data, int size) {
     const char* from = static_cast<const char*>(data);
-    static_cast<std::vector<char>*>(into)->insert(static_cast<std::vector<char>*>(into)->end(), from, from + size);
+    static_cast<std::vector<char>*>(into)->insert(static_cast<std::vector<char>*>(into)->end(), from,
+                                                  from + size);
   };
-  stbi_write_png_to_func(take, &bytes, raster.width(), raster.height(), 4, raster.pixels(), raster.width() * 4);
+  stbi_write_png_to_func(take, &bytes, raster.width(), raster.height(), 4, raster.pixels(),
+                         raster.width() * 4);
   const std::string beside = path + ".part";
   {
     std::ofstream out(beside, std::ios::binary);

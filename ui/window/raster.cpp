@@ -30,7 +30,8 @@ void blend(std::uint32_t& under, Shade s) {
 }
 
 void fill_span(std::uint32_t* row, int x0, int x1, Shade s) {
-  if (s.a >= 255) std::fill(row + x0, row + x1, opaque(s));
+  if (s.a >= 255)
+    std::fill(row + x0, row + x1, opaque(s));
   else
     for (int x = x0; x < x1; ++x) blend(row[x], s);
 }
@@ -74,7 +75,8 @@ float Raster::texel(float u, float v) const {
   const unsigned char* t = texture_ + static_cast<ptrdiff_t>(v0) * texture_width_ + u0;
   const unsigned char* below = t + texture_width_;
   const float upper = static_cast<float>(t[0]) + (static_cast<float>(t[1]) - static_cast<float>(t[0])) * fu;
-  const float lower = static_cast<float>(below[0]) + (static_cast<float>(below[1]) - static_cast<float>(below[0])) * fu;
+  const float lower =
+      static_cast<float>(below[0]) + (static_cast<float>(below[1]) - static_cast<float>(below[0])) * fu;
   return upper + (lower - upper) * fv;
 }
 
@@ -96,7 +98,8 @@ bool Raster::draw_rectangle(const ImDrawVert* v, const ImDrawIdx* i) {
     return true;
   }
   const float tw = static_cast<float>(texture_width_), th = static_cast<float>(texture_height_);
-  const float du = (c.uv.x - a.uv.x) * tw / (c.pos.x - a.pos.x), dv = (c.uv.y - a.uv.y) * th / (c.pos.y - a.pos.y);
+  const float du = (c.uv.x - a.uv.x) * tw / (c.pos.x - a.pos.x),
+              dv = (c.uv.y - a.uv.y) * th / (c.pos.y - a.pos.y);
   for (int y = y0; y < y1; ++y) {
     std::uint32_t* line = row(y);
     const float tv = a.uv.y * th + (static_cast<float>(y) + 0.5f - a.pos.y) * dv - 0.5f;
@@ -114,7 +117,8 @@ void Raster::draw_triangle(const ImDrawVert& p, const ImDrawVert& q, const ImDra
   if (!(std::fabs(area) > 1e-6f)) return;
   std::array<const ImDrawVert*, 3> v{&p, &q, &r};
   std::sort(v.begin(), v.end(), [](const ImDrawVert* a, const ImDrawVert* b) { return a->pos.y < b->pos.y; });
-  const int y0 = std::max(clip_.y0, first_pixel(v[0]->pos.y)), y1 = std::min(clip_.y1, first_pixel(v[2]->pos.y));
+  const int y0 = std::max(clip_.y0, first_pixel(v[0]->pos.y)),
+            y1 = std::min(clip_.y1, first_pixel(v[2]->pos.y));
   if (y0 >= y1) return;
 
   auto slope = [&](float at_p, float at_q, float at_r) {
@@ -129,7 +133,8 @@ void Raster::draw_triangle(const ImDrawVert& p, const ImDrawVert& q, const ImDra
     channel[k] = plain ? Slope{part(p.col), 0, 0} : slope(part(p.col), part(q.col), part(r.col));
   }
   const float tw = static_cast<float>(texture_width_), th = static_cast<float>(texture_height_);
-  const Slope u = slope(p.uv.x * tw, q.uv.x * tw, r.uv.x * tw), w = slope(p.uv.y * th, q.uv.y * th, r.uv.y * th);
+  const Slope u = slope(p.uv.x * tw, q.uv.x * tw, r.uv.x * tw),
+              w = slope(p.uv.y * th, q.uv.y * th, r.uv.y * th);
 
   for (int y = y0; y < y1; ++y) {
     const float middle = static_cast<float>(y) + 0.5f;
@@ -162,7 +167,8 @@ void Raster::draw(const ImDrawData& data, ImU32 background) {
     const ImDrawList& list = *data.CmdLists[n];
     for (const ImDrawCmd& command : list.CmdBuffer) {
       if (command.UserCallback) continue;
-      clip_ = {std::max(0, static_cast<int>(command.ClipRect.x)), std::max(0, static_cast<int>(command.ClipRect.y)),
+      clip_ = {std::max(0, static_cast<int>(command.ClipRect.x)),
+               std::max(0, static_cast<int>(command.ClipRect.y)),
                std::min(width_, static_cast<int>(command.ClipRect.z)),
                std::min(height_, static_cast<int>(command.ClipRect.w))};
       if (clip_.x0 >= clip_.x1 || clip_.y0 >= clip_.y1) continue;

@@ -1,6 +1,6 @@
 #pragma once
-// Draws Dear ImGui's triangles into memory: for pictures, for tests and for a window where OpenGL does not work.
-// Deterministic: the same frame gives the same bytes with every compiler and build kind.
+// Draws Dear ImGui's triangles into memory: for pictures, for tests and for a window where OpenGL does not
+// work. Deterministic: the same frame gives the same bytes with every compiler and build kind.
 #include <imgui.h>
 
 #include <cstdint>
@@ -13,7 +13,9 @@ class Raster {
   void resize(int width, int height);
   int width() const { return width_; }
   int height() const { return height_; }
-  const std::uint32_t* pixels() const { return pixels_.data(); }  ///< R, G, B, A bytes, row by row, always opaque
+  const std::uint32_t* pixels() const {
+    return pixels_.data();
+  }  ///< R, G, B, A bytes, row by row, always opaque
 
   /// Uses the atlas's alpha texture; call again whenever the atlas is rebuilt.
   void use_fonts(ImFontAtlas& atlas);

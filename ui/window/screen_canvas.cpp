@@ -15,8 +15,8 @@ constexpr size_t kMostPoints = 8000;  // one polyline's indices are 16 bits wide
 
 ImVec2 f(double x, double y) { return {static_cast<float>(x), static_cast<float>(y)}; }
 
-/// Dear ImGui 1.86 loses a stroke where it nearly doubles back, and wraps its indices on very long ones: such lines
-/// are drawn in pieces.
+/// Dear ImGui 1.86 loses a stroke where it nearly doubles back, and wraps its indices on very long ones: such
+/// lines are drawn in pieces.
 void stroke(ImDrawList& list, const std::vector<ImVec2>& points, ImU32 colour, float width, bool closed) {
   size_t from = 0;
   bool whole = true;
@@ -24,7 +24,8 @@ void stroke(ImDrawList& list, const std::vector<ImVec2>& points, ImU32 colour, f
     const ImVec2 d1{points[i].x - points[i - 1].x, points[i].y - points[i - 1].y};
     const ImVec2 d2{points[i + 1].x - points[i].x, points[i + 1].y - points[i].y};
     const float dot = d1.x * d2.x + d1.y * d2.y;
-    const bool back = dot < 0 && dot * dot > 0.25f * (d1.x * d1.x + d1.y * d1.y) * (d2.x * d2.x + d2.y * d2.y);
+    const bool back =
+        dot < 0 && dot * dot > 0.25f * (d1.x * d1.x + d1.y * d1.y) * (d2.x * d2.x + d2.y * d2.y);
     if (!back && i - from < kMostPoints) continue;
     list.AddPolyline(points.data() + from, static_cast<int>(i - from + 1), colour, 0, width);
     from = i;
@@ -35,7 +36,8 @@ void stroke(ImDrawList& list, const std::vector<ImVec2>& points, ImU32 colour, f
   if (closed && !whole) list.AddLine(points.back(), points.front(), colour, width);
 }
 
-void dashed(ImDrawList& list, const std::vector<ImVec2>& points, ImU32 colour, float width, float dash, bool closed) {
+void dashed(ImDrawList& list, const std::vector<ImVec2>& points, ImU32 colour, float width, float dash,
+            bool closed) {
   float along = 0;  // since the last dash began
   const size_t legs = closed ? points.size() : points.size() - 1;
   for (size_t i = 0; i < legs; ++i) {
@@ -52,16 +54,6 @@ void dashed(ImDrawList& list, const std::vector<ImVec2>& points, ImU32 colour, f
       along += step;
     }
   }
-}
-
-std::vector<ImVec2> circle_points(Point c, double radius) {
-  const int n = std::max(24, static_cast<int>(radius * 2));
-  std::vector<ImVec2> points;
-  for (int i = 0; i < n; ++i) {
-    const double a = 2 * std::numbers::pi * i / n;
-    points.push_back(f(c.x + radius * std::cos(a), c.y + radius * std::sin(a)));
-  }
-  return points;
 }
 
 std::vector<ImVec2> to_vec(std::span<const Point> points) {
@@ -84,13 +76,16 @@ void ScreenCanvas::fill_box(Box b, Colour colour, double corner) {
 void ScreenCanvas::line(std::span<const Point> points, Stroke s, bool closed) {
   if (points.size() < 2) return;
   const std::vector<ImVec2> at = to_vec(points);
-  if (s.dash > 0) dashed(list_, at, packed(s.colour), static_cast<float>(s.width), static_cast<float>(s.dash), closed);
-  else stroke(list_, at, packed(s.colour), static_cast<float>(s.width), closed);
+  if (s.dash > 0)
+    dashed(list_, at, packed(s.colour), static_cast<float>(s.width), static_cast<float>(s.dash), closed);
+  else
+    stroke(list_, at, packed(s.colour), static_cast<float>(s.width), closed);
 }
 
 void ScreenCanvas::stroke_box(Box b, Stroke s, double corner) {
   if (s.dash > 0) {
-    const std::vector<ImVec2> at{f(b.x, b.y), f(b.right(), b.y), f(b.right(), b.bottom()), f(b.x, b.bottom())};
+    const std::vector<ImVec2> at{f(b.x, b.y), f(b.right(), b.y), f(b.right(), b.bottom()),
+                                 f(b.x, b.bottom())};
     dashed(list_, at, packed(s.colour), static_cast<float>(s.width), static_cast<float>(s.dash), true);
     return;
   }
@@ -113,7 +108,8 @@ void ScreenCanvas::stroke_circle(Point c, double radius, Stroke s) {
   const double n = std::round(round / (2 * dash));
   for (int i = 0; i < static_cast<int>(n); ++i) {
     const float from = static_cast<float>(2 * std::numbers::pi * i / n);
-    list_.PathArcTo(vec(c), static_cast<float>(radius), from, from + static_cast<float>(std::numbers::pi / n));
+    list_.PathArcTo(vec(c), static_cast<float>(radius), from,
+                    from + static_cast<float>(std::numbers::pi / n));
     list_.PathStroke(packed(s.colour), 0, static_cast<float>(s.width));
   }
 }
@@ -122,8 +118,8 @@ double ScreenCanvas::width(std::string_view utf8, double size, Typeface face) {
   return fonts_.width(face, utf8, size);
 }
 
-void ScreenCanvas::put(Point at, std::string_view utf8, double size, Colour colour, Align align, Typeface face,
-                       double squeeze) {
+void ScreenCanvas::put(Point at, std::string_view utf8, double size, Colour colour, Align align,
+                       Typeface face, double squeeze) {
   const double w = width(utf8, size, face) * squeeze;
   if (align == Align::centre) at.x -= w / 2;
   if (align == Align::right) at.x -= w;
@@ -140,7 +136,8 @@ void ScreenCanvas::put(Point at, std::string_view utf8, double size, Colour colo
   }
 }
 
-void ScreenCanvas::text(Point at, std::string_view utf8, double size, Colour colour, Align align, Weight weight) {
+void ScreenCanvas::text(Point at, std::string_view utf8, double size, Colour colour, Align align,
+                        Weight weight) {
   put(at, utf8, size, colour, align, weight == Weight::bold ? Typeface::bold : Typeface::regular, 1);
 }
 
@@ -153,7 +150,9 @@ double ScreenCanvas::text_width(std::string_view utf8, double size, Weight weigh
   return width(utf8, size, weight == Weight::bold ? Typeface::bold : Typeface::regular);
 }
 
-double ScreenCanvas::mono_width(std::string_view utf8, double size) { return width(utf8, size, Typeface::mono); }
+double ScreenCanvas::mono_width(std::string_view utf8, double size) {
+  return width(utf8, size, Typeface::mono);
+}
 
 void ScreenCanvas::mono_text(Point at, std::string_view utf8, double size, Colour colour, Align align) {
   put(at, utf8, size, colour, align, Typeface::mono, 1);

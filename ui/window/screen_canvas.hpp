@@ -15,13 +15,14 @@ class ScreenCanvas final : public Canvas {
   ScreenCanvas(ImDrawList& list, FontBook& fonts) : list_(list), fonts_(fonts) {}
 
   void fill(std::span<const Point> polygon, Colour colour) override;
-  void fill_box(Box box, Colour colour, double corner) override;
-  void line(std::span<const Point> points, Stroke stroke, bool closed) override;
-  void stroke_box(Box box, Stroke stroke, double corner) override;
+  void fill_box(Box box, Colour colour, double corner = 0) override;
+  void line(std::span<const Point> points, Stroke stroke, bool closed = false) override;
+  void stroke_box(Box box, Stroke stroke, double corner = 0) override;
   void fill_circle(Point centre, double radius, Colour colour) override;
   void stroke_circle(Point centre, double radius, Stroke stroke) override;
-  void text(Point at, std::string_view utf8, double size, Colour colour, Align align, Weight weight) override;
-  double text_width(std::string_view utf8, double size, Weight weight) override;
+  void text(Point at, std::string_view utf8, double size, Colour colour, Align align = Align::left,
+            Weight weight = Weight::regular) override;
+  double text_width(std::string_view utf8, double size, Weight weight = Weight::regular) override;
   void push_clip(Box box) override;
   void pop_clip() override;
 
@@ -29,10 +30,12 @@ class ScreenCanvas final : public Canvas {
   void squeezed_text(Point at, std::string_view utf8, double size, Colour colour, Align align, Weight weight,
                      double squeeze);
   double mono_width(std::string_view utf8, double size);
-  void mono_text(Point at, std::string_view utf8, double size, Colour colour, Align align);  ///< tabular digits
+  void mono_text(Point at, std::string_view utf8, double size, Colour colour,
+                 Align align);  ///< tabular digits
 
  private:
-  void put(Point at, std::string_view utf8, double size, Colour colour, Align align, Typeface face, double squeeze);
+  void put(Point at, std::string_view utf8, double size, Colour colour, Align align, Typeface face,
+           double squeeze);
   double width(std::string_view utf8, double size, Typeface face);
   ImDrawList& list_;
   FontBook& fonts_;

@@ -15,14 +15,14 @@ namespace shutlane {
 /// What a bench may read. Rebuilt after every applied command; never changed while a frame is drawn.
 struct Snapshot {
   Document document;
-  std::optional<JobModel> model;   ///< set when there is an engine
+  std::optional<JobModel> model;  ///< set when there is an engine
   JobState job;
   Advice advice;
   std::optional<int> picked;
   std::optional<double> what_if_deg;  ///< while it is out, no advice is given
   Page page = Page::none;
   bool can_undo = false, can_redo = false;
-  std::string message;             ///< one line, shown until dismissed; empty: none
+  std::string message;  ///< one line, shown until dismissed; empty: none
   std::optional<double> job_started_s;
 };
 

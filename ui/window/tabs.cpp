@@ -14,7 +14,8 @@ Box draw_tabs(Ui& ui, Session& session) {
   for (const Bench bench : {Bench::explore, Bench::teach, Bench::work}) {
     x -= w + gap;
     const bool here = s.document.bench == bench && s.page == Page::none;
-    if (ui.button({"bench " + texts::bench(bench), texts::bench(bench), "", "", Look::tab, true, here, 5}, {x, top, w, h}))
+    if (ui.button({"bench " + texts::bench(bench), texts::bench(bench), "", "", Look::tab, true, here, 5},
+                  {x, top, w, h}))
       session.queue(ShowBench{bench});
   }
   return {margin, top, x - margin - ui.mm(5), ui.mm(27)};

@@ -61,7 +61,8 @@ void Ui::end() {
     const std::vector<std::string> lines = wrapped(canvas, tip_, width, size);
     const double height = static_cast<double>(lines.size()) * size * kLeading;
     const ImVec2 pointer = ImGui::GetIO().MousePos;
-    Box box{static_cast<double>(pointer.x) + mm(3), static_cast<double>(pointer.y) + mm(6), width + 2 * pad, height + 2 * pad};
+    Box box{static_cast<double>(pointer.x) + mm(3), static_cast<double>(pointer.y) + mm(6), width + 2 * pad,
+            height + 2 * pad};
     box.x = std::max(0.0, std::min(box.x, screen().w - box.w - mm(2)));
     if (box.bottom() > screen().h) box.y = static_cast<double>(pointer.y) - box.h - mm(3);
     canvas.fill_box(box, colours().chosen, mm(1.5));
@@ -87,7 +88,9 @@ void Ui::walk() {
     const auto at = std::find_if(stops.begin(), stops.end(), [&](const Item* i) { return i->id == focus_; });
     if (!stops.empty()) {
       const size_t n = stops.size(), now = static_cast<size_t>(at - stops.begin());
-      const size_t next = at == stops.end() ? (it->shift ? n - 1 : 0) : it->shift ? (now + n - 1) % n : (now + 1) % n;
+      const size_t next = at == stops.end() ? (it->shift ? n - 1 : 0)
+                          : it->shift       ? (now + n - 1) % n
+                                            : (now + 1) % n;
       focus_ = stops[next]->id;
     }
     it = keys_.erase(it);
@@ -115,8 +118,10 @@ void Ui::tip_for(const std::string& id, const std::string& tip) {
   }
   if (tip.empty()) return;
   const double left_s = kTipDelay_s - (now_s - over_s_);
-  if (left_s <= 0) tip_ = tip;
-  else wake_after(left_s);
+  if (left_s <= 0)
+    tip_ = tip;
+  else
+    wake_after(left_s);
 }
 
 Ui::Area Ui::area(const std::string& id, const std::string& label, Box box, bool enabled, bool selected,
@@ -130,8 +135,10 @@ Ui::Area Ui::area(const std::string& id, const std::string& label, Box box, bool
   area.over = ImGui::IsItemHovered();
   ImGui::PopID();
   area.focused = enabled && focus_ == id;
-  if (area.over) tip_for(id, tip);
-  else if (over_id_ == id) over_id_.clear();
+  if (area.over)
+    tip_for(id, tip);
+  else if (over_id_ == id)
+    over_id_.clear();
   area.pressed = enabled && clicked;
   if (clicked) focus_.clear();
   if (area.focused && (key(Key::enter) || key(Key::space))) area.pressed = true;
@@ -140,8 +147,8 @@ Ui::Area Ui::area(const std::string& id, const std::string& label, Box box, bool
 
 void Ui::draw_focus(Box box, double corner) {
   const double out = mm(0.9);
-  canvas().stroke_box({box.x - out, box.y - out, box.w + 2 * out, box.h + 2 * out}, {colours().focus, mm(0.7), 0},
-                      corner + out);
+  canvas().stroke_box({box.x - out, box.y - out, box.w + 2 * out, box.h + 2 * out},
+                      {colours().focus, mm(0.7), 0}, corner + out);
 }
 
 bool Ui::button(const ButtonSpec& spec, Box box) {
@@ -184,7 +191,9 @@ void Ui::note_text(std::string_view utf8, Point at, double size, double width, A
 double Ui::text_in(Box room, std::string_view utf8, const TextSpec& spec) {
   const double by_height = std::min(spec.size_px, std::max(room.h, spec.size_px * spec.least));
   const double size = fitting_size(utf8, room.w, by_height, spec.weight, spec.least);
-  const double x = spec.align == Align::left ? room.x : spec.align == Align::centre ? room.x + room.w / 2 : room.right();
+  const double x = spec.align == Align::left     ? room.x
+                   : spec.align == Align::centre ? room.x + room.w / 2
+                                                 : room.right();
   const Point at{x, room.y + room.h / 2 + size * kHalfCapital};
   canvas().text(at, utf8, size, spec.colour, spec.align, spec.weight);
   note_text(utf8, at, size, canvas().text_width(utf8, size, spec.weight), spec.align, room);
@@ -202,11 +211,14 @@ double Ui::paragraph_in(Box room, std::string_view utf8, const TextSpec& spec, i
   };
   double size = std::round(spec.size_px);
   std::vector<std::string> broken = wrapped(canvas(), utf8, room.w, size, spec.weight);
-  while (size > smallest && !fits(broken, size)) broken = wrapped(canvas(), utf8, room.w, --size, spec.weight);
+  while (size > smallest && !fits(broken, size))
+    broken = wrapped(canvas(), utf8, room.w, --size, spec.weight);
   const double height = static_cast<double>(broken.size()) * size * kLeading;
   double y = room.y + std::max(0.0, (room.h - height) / 2);
   if (spec.align == Align::left) y = room.y;
-  const double x = spec.align == Align::left ? room.x : spec.align == Align::centre ? room.x + room.w / 2 : room.right();
+  const double x = spec.align == Align::left     ? room.x
+                   : spec.align == Align::centre ? room.x + room.w / 2
+                                                 : room.right();
   for (const std::string& line : broken) {
     const Point at{x, y + size * kLeading / 2 + size * kHalfCapital};
     canvas().text(at, line, size, spec.colour, spec.align, spec.weight);

@@ -1,12 +1,13 @@
 #pragma once
-// The widget layer: sizes in millimetres of the real screen, buttons that tests and the keyboard can find, text that
-// says when it does not fit. One Ui lives as long as the window; begin() and end() enclose a frame.
+// The widget layer: sizes in millimetres of the real screen, buttons that tests and the keyboard can find,
+// text that says when it does not fit. One Ui lives as long as the window; begin() and end() enclose a frame.
 #include <imgui.h>
 
 #include <optional>
 #include <string>
 #include <string_view>
 
+#include "sim/job/model.hpp"
 #include "ui/window/colours.hpp"
 #include "ui/window/font_book.hpp"
 #include "ui/window/input.hpp"
@@ -27,11 +28,11 @@ enum class Look { plain, wide, tab, quiet };
 struct ButtonSpec {
   std::string id;
   std::string label;
-  std::string note;     ///< small, below the label
-  std::string tip;      ///< explains the term; shown after half a second
+  std::string note;  ///< small, below the label
+  std::string tip;   ///< explains the term; shown after half a second
   Look look = Look::plain;
   bool enabled = true, selected = false;
-  double size_mm = 6;   ///< height of the label's line; made smaller where it does not fit
+  double size_mm = 6;  ///< height of the label's line; made smaller where it does not fit
 };
 
 class Ui {
@@ -65,8 +66,8 @@ class Ui {
   struct Area {
     bool pressed = false, over = false, focused = false;
   };
-  Area area(const std::string& id, const std::string& label, Box box, bool enabled = true, bool selected = false,
-            const std::string& tip = {});
+  Area area(const std::string& id, const std::string& label, Box box, bool enabled = true,
+            bool selected = false, const std::string& tip = {});
   void draw_focus(Box box, double corner);
 
   // Keys: true when it was pressed in this frame; each press is taken once.
@@ -90,6 +91,15 @@ class Ui {
   double paragraph_in(Box room, std::string_view utf8, const TextSpec& spec, int lines = 2);
   double fitting_size(std::string_view utf8, double width_px, double size_px, Weight weight, double least);
 
+  // What pages keep while they are open
+  struct StartAnswers {
+    size_t cylinders = 0;
+    std::string engine;
+    std::optional<TurnBy> turn_by;
+  };
+  StartAnswers start_answers;
+  double pending_margin_deg = -1;  ///< a smaller margin that waits for its reason; -1: none
+
   const Items& items() const { return items_; }
   Items& items() { return items_; }
   /// Seconds until something on the screen wants another frame (a tooltip); nullopt: never.
@@ -107,8 +117,8 @@ class Ui {
   ImDrawList* list_ = nullptr;
   Items items_;
   std::deque<KeyPress> keys_;
-  std::string focus_;       ///< id of the item that the keyboard stands on
-  std::string over_id_;     ///< under the pointer since over_s_
+  std::string focus_;    ///< id of the item that the keyboard stands on
+  std::string over_id_;  ///< under the pointer since over_s_
   double over_s_ = 0;
   std::string tip_;
   std::optional<double> wake_after_s_;

@@ -27,7 +27,9 @@ void Viewer::frame(Session& session, Size size, double elapsed_s) {
   Ui::Frame frame;
   frame.width_px = size.width_px;
   frame.height_px = size.height_px;
-  frame.dpi = chosen.dpi > 0 ? chosen.dpi : size.dpi > 0 ? size.dpi : assumed_dpi(size.width_px, size.height_px);
+  frame.dpi = chosen.dpi > 0 ? chosen.dpi
+              : size.dpi > 0 ? size.dpi
+                             : assumed_dpi(size.width_px, size.height_px);
   frame.scale = chosen.scale;
   frame.theme = chosen.theme;
   ImGui::NewFrame();

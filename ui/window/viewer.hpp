@@ -44,7 +44,8 @@ class Viewer {
 /// The frame as it settles, drawn into memory.
 Raster settled_picture(Viewer& viewer, Session& session, Viewer::Size size);
 
-/// Writes a PNG beside the path and renames it; nullopt when all went well, else one line that says what is wrong.
+/// Writes a PNG beside the path and renames it; nullopt when all went well, else one line that says what is
+/// wrong.
 std::optional<std::string> write_png(const Raster& raster, const std::string& path);
 
 }  // namespace shutlane

@@ -58,7 +58,8 @@ Board star_board(const Engine& engine) {
   board.ends_marked = false;
   board.row_names.assign(board.rows, "");
   board.row_banks.assign(board.rows, {});
-  for (size_t i = 0; i < n; ++i) board.cells.push_back({engine.cylinders[i].number, i % board.columns, i / board.columns});
+  for (size_t i = 0; i < n; ++i)
+    board.cells.push_back({engine.cylinders[i].number, i % board.columns, i / board.columns});
   return board;
 }
 
@@ -103,7 +104,8 @@ Board lay_out_board(const Engine& engine, bool turned_round) {
       cell.column = board.columns - 1 - cell.column;
       cell.row = board.rows - 1 - cell.row;
     }
-  std::sort(cells.begin(), cells.end(), [](const BoardCell& a, const BoardCell& b) { return a.cylinder < b.cylinder; });
+  std::sort(cells.begin(), cells.end(),
+            [](const BoardCell& a, const BoardCell& b) { return a.cylinder < b.cylinder; });
   board.cells = std::move(cells);
   if (turned_round) std::reverse(rows.begin(), rows.end());
   for (const std::vector<size_t>& row : rows) {

@@ -24,24 +24,34 @@ CardColours colours_of(const Ui& ui, const PortView& port, bool greyed) {
   const WindowColours& c = ui.colours();
   CardColours out{p.panel, c.card_frame, p.text, p.text, p.dim_text, 0.7};
   switch (port.face) {
-    case Face::seen_shut: out.word = out.glyph = p.shut; break;
+    case Face::seen_shut:
+      out.word = out.glyph = p.shut;
+      break;
     case Face::open:
       out.word = out.glyph = out.frame = p.open;
       out.frame_mm = 1.8;
       break;
-    case Face::blasting: out.word = out.glyph = p.crank; break;
-    case Face::done: out = {c.card_done, c.card_done, c.done_text, c.done_text, c.done_text, 0.7}; break;
+    case Face::blasting:
+      out.word = out.glyph = p.crank;
+      break;
+    case Face::done:
+      out = {c.card_done, c.card_done, c.done_text, c.done_text, c.done_text, 0.7};
+      break;
     case Face::out_of_reach:
-    case Face::left_out: out = {p.background, c.card_frame, c.done_text, c.done_text, c.done_text, 0.7}; break;
+    case Face::left_out:
+      out = {p.background, c.card_frame, c.done_text, c.done_text, c.done_text, 0.7};
+      break;
     case Face::look:
-    case Face::hidden: break;
+    case Face::hidden:
+      break;
   }
   if (port.next) {
     out.frame = p.crank;
     out.frame_mm = 2.0;
   }
   if (greyed)
-    for (Colour* colour : {&out.frame, &out.number, &out.word, &out.glyph}) *colour = mixed(*colour, p.background, 0.65);
+    for (Colour* colour : {&out.frame, &out.number, &out.word, &out.glyph})
+      *colour = mixed(*colour, p.background, 0.65);
   return out;
 }
 
@@ -53,14 +63,15 @@ void draw_valve(Ui& ui, const PortView& port, const CardColours& c, Point at, do
     case Face::look:
     case Face::hidden:
       canvas.stroke_circle(at, radius - line / 2, {c.glyph, line, dash});
-      canvas.text({at.x, at.y + radius * 1.0 * kHalfCapital}, port.face == Face::look ? "?" : "\u2013", radius * 1.0,
-                  c.glyph, Align::centre, Weight::bold);
+      canvas.text({at.x, at.y + radius * 1.0 * kHalfCapital}, port.face == Face::look ? "?" : "\u2013",
+                  radius * 1.0, c.glyph, Align::centre, Weight::bold);
       break;
     case Face::seen_shut:
     case Face::blasting:
     case Face::done:
       canvas.stroke_circle(at, radius - line / 2, {c.glyph, line, 0});
-      canvas.fill_circle(at, radius - 2.2 * line, port.face == Face::done ? mixed(c.glyph, c.fill, 0.7) : c.glyph);
+      canvas.fill_circle(at, radius - 2.2 * line,
+                         port.face == Face::done ? mixed(c.glyph, c.fill, 0.7) : c.glyph);
       break;
     case Face::open: {  // the disc stands off its seat: a crescent of the port shows
       canvas.fill_circle(at, radius - line, ui.palette().background);
@@ -69,7 +80,9 @@ void draw_valve(Ui& ui, const PortView& port, const CardColours& c, Point at, do
       break;
     }
     case Face::out_of_reach:
-    case Face::left_out: canvas.stroke_circle(at, radius - line / 2, {c.glyph, line, 0}); break;
+    case Face::left_out:
+      canvas.stroke_circle(at, radius - line / 2, {c.glyph, line, 0});
+      break;
   }
 }
 
@@ -122,14 +135,16 @@ void draw_word(Ui& ui, const SetWord& word, Box room, Colour colour, Align align
     const double x = align == Align::centre ? room.x + room.w / 2 : room.x;
     ui.canvas().squeezed_text({x, baseline}, line, word.size, colour, align, Weight::bold, squeeze);
     const double left = align == Align::centre ? x - natural * squeeze / 2 : x;
-    ui.items().texts.push_back({line, {left, baseline - capital, natural * squeeze, capital}, room, word.size});
+    ui.items().texts.push_back(
+        {line, {left, baseline - capital, natural * squeeze, capital}, room, word.size});
     baseline += step;
   }
 }
 
 void draw_tick(Ui& ui, Box box, double size, Colour colour) {
   const double right = box.right() - ui.mm(3.5), top = box.y + ui.mm(4);
-  const std::array<Point, 3> tick{Point{right - size, top + size * 0.55}, Point{right - size * 0.62, top + size * 0.95},
+  const std::array<Point, 3> tick{Point{right - size, top + size * 0.55},
+                                  Point{right - size * 0.62, top + size * 0.95},
                                   Point{right, top + size * 0.1}};
   ui.canvas().line(tick, {colour, size * 0.18, 0});
 }
@@ -141,7 +156,8 @@ void tall(Ui& ui, const PortView& port, const CardLook& look, const CardColours&
   ui.text_in({in.x + ui.mm(1), in.y, in.w * 0.6, number_px * 0.86}, std::to_string(port.cylinder),
              {number_px, c.number, Align::left, Weight::bold, 0.5});
   const Box note{in.x, in.bottom() - note_px * 1.25, in.w, note_px * 1.15};
-  ui.text_in(note, port.note, {note_px, mixed(c.word, ui.palette().dim_text, 0.8), Align::centre, Weight::regular, 0.6});
+  ui.text_in(note, port.note,
+             {note_px, mixed(c.word, ui.palette().dim_text, 0.8), Align::centre, Weight::regular, 0.6});
   const double word_h = in.h * 0.31;
   const Box word{in.x, note.y - word_h, in.w, word_h};
   draw_word(ui, set_word(ui, port.word, word.w, word.h, ui.mm(kWordMost_mm)), word, c.word, Align::centre);
@@ -157,8 +173,8 @@ void flat(Ui& ui, const PortView& port, const CardLook& look, const CardColours&
   ui.text_in({in.x, in.y, number_w, top_h}, std::to_string(port.cylinder),
              {number_px, c.number, Align::left, Weight::bold, 0.5});
   const double tick_w = port.face == Face::done ? in.h * 0.3 : 0;
-  draw_valves(ui, port, c, {in.x + number_w, in.y + top_h * 0.04, in.w - number_w - tick_w, top_h * 0.94}, look.valves,
-              Align::right);
+  draw_valves(ui, port, c, {in.x + number_w, in.y + top_h * 0.04, in.w - number_w - tick_w, top_h * 0.94},
+              look.valves, Align::right);
   const double note_px = std::min(ui.type_mm(4.8), in.h * 0.15);
   const double below_h = in.h - top_h;
   SetWord word = set_word(ui, port.word, in.w, (below_h - note_px * 1.2) / 0.72, ui.mm(kWordMost_mm));
@@ -187,8 +203,10 @@ void draw_card(Ui& ui, const PortView& port, const CardLook& look, Box box) {
                     corner - frame / 2);
   const double pad = ui.mm(4.2);
   const Box in{box.x + pad, box.y + ui.mm(3.2), box.w - 2 * pad, box.h - ui.mm(5.6)};
-  if (box.h < 0.78 * box.w) flat(ui, port, look, c, in);
-  else tall(ui, port, look, c, in);
+  if (box.h < 0.78 * box.w)
+    flat(ui, port, look, c, in);
+  else
+    tall(ui, port, look, c, in);
   if (port.face == Face::done)
     draw_tick(ui, box, std::min(box.h * 0.16, box.w * 0.24), look.greyed ? c.glyph : ui.palette().shut);
   if (look.focused) ui.draw_focus(box, corner);

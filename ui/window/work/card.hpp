@@ -1,6 +1,6 @@
 #pragma once
-// The card of one port: its number, its valves, its state word, drawn so that the state is told from two metres by
-// shape and frame as well as by colour.
+// The card of one port: its number, its valves, its state word, drawn so that the state is told from two
+// metres by shape and frame as well as by colour.
 #include "sim/job/advice.hpp"
 #include "ui/window/ui.hpp"
 

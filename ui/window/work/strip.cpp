@@ -29,7 +29,8 @@ void draw_lane(Ui& ui, const Axis& axis, const JobModel& model, size_t i, bool d
   const Windows& windows = model.windows[i];
   for (const Arc& arc : windows.sure.arcs())
     for (const auto& [a, b] : stretches(axis, arc))
-      ui.canvas().fill_box({a, y - bar / 2, b - a, bar}, done ? ui.colours().card_frame : p.shut, std::min(bar / 2, ui.mm(0.5)));
+      ui.canvas().fill_box({a, y - bar / 2, b - a, bar}, done ? ui.colours().card_frame : p.shut,
+                           std::min(bar / 2, ui.mm(0.5)));
   const ArcSet open = windows.within_tolerance.complement();
   for (const Arc& arc : open.arcs())
     for (const auto& [a, b] : stretches(axis, arc)) {
@@ -61,8 +62,8 @@ void draw_pills(Ui& ui, std::vector<Pill> pills, Box row) {
   }
   spread_labels(centres, widths, row.x, row.right(), ui.mm(1.5));
   for (size_t i = 0; i < pills.size(); ++i) {
-    const Box box = draw_label(ui.canvas(), {centres[i], row.y + row.h / 2}, pills[i].text, size, pills[i].fill,
-                               ui.palette().on_fill);
+    const Box box = draw_label(ui.canvas(), {centres[i], row.y + row.h / 2}, pills[i].text, size,
+                               pills[i].fill, ui.palette().on_fill);
     ui.items().texts.push_back({pills[i].text, box, row, size});
   }
 }
@@ -82,8 +83,8 @@ void draw_strip(Ui& ui, const Snapshot& s, Box box, double now_s) {
   if (!s.advice.where.full())
     for (const Arc& arc : s.advice.where.arcs())
       for (const auto& [a, b] : stretches(axis, arc))
-        ui.canvas().fill_box({a, lanes.y, b - a, lanes.h}, with_alpha(p.crank, ui.theme() == Theme::dark ? 0.38 : 0.30),
-                             ui.mm(0.8));
+        ui.canvas().fill_box({a, lanes.y, b - a, lanes.h},
+                             with_alpha(p.crank, ui.theme() == Theme::dark ? 0.38 : 0.30), ui.mm(0.8));
   ui.canvas().pop_clip();
 
   const double lane_h = lanes.h / static_cast<double>(n);
@@ -92,13 +93,15 @@ void draw_strip(Ui& ui, const Snapshot& s, Box box, double now_s) {
     draw_lane(ui, axis, model, i, s.job.ports[i].done, lane);
     const double size = std::min(ui.mm(4.6), lane_h * 1.12);
     ui.canvas().text({box.x + label_w - ui.mm(2.5), lane.y + lane_h / 2 + size * kHalfCapital},
-                     std::to_string(model.ports[i].windows.cylinder), size, p.text, Align::right, Weight::bold);
+                     std::to_string(model.ports[i].windows.cylinder), size, p.text, Align::right,
+                     Weight::bold);
   }
 
   std::vector<Pill> pills;
   const double stroke = ui.mm(0.8);
   if (const std::optional<double> at_deg = stands_at(s.advice.where)) {
-    const std::array<Point, 2> needle{Point{axis.x(*at_deg), lanes.y}, Point{axis.x(*at_deg), lanes.bottom()}};
+    const std::array<Point, 2> needle{Point{axis.x(*at_deg), lanes.y},
+                                      Point{axis.x(*at_deg), lanes.bottom()}};
     ui.canvas().line(needle, {p.crank, stroke, 0});
     pills.push_back({axis.x(*at_deg), texts::position(s.advice.position), p.crank});
   }
@@ -115,7 +118,8 @@ void draw_strip(Ui& ui, const Snapshot& s, Box box, double now_s) {
 
   const Box row{box.x, box.bottom() - pills_h, box.w, pills_h};
   const double hours = s.job_started_s ? std::max(0.0, now_s - *s.job_started_s) / 3600 : -1;
-  const std::string status = texts::status(s.advice.done, s.advice.of, s.advice.position, s.advice.positions, hours);
+  const std::string status =
+      texts::status(s.advice.done, s.advice.of, s.advice.position, s.advice.positions, hours);
   const double status_px = std::min(ui.type_mm(4.8), pills_h * 0.85);
   const double status_w = std::min(row.w * 0.5, ui.canvas().text_width(status, status_px) + 2);
   const Box status_room{row.right() - status_w, row.y, status_w, row.h};

@@ -1,6 +1,6 @@
 #pragma once
-// The strip of lanes in number order below the board: where each port is surely shut over the cycle, where the crank
-// may stand, and the positions.
+// The strip of lanes in number order below the board: where each port is surely shut over the cycle, where
+// the crank may stand, and the positions.
 #include "ui/window/session.hpp"
 #include "ui/window/ui.hpp"
 

@@ -30,7 +30,8 @@ Places lay_out(const Ui& ui, Box headline) {
   const double side_w = std::max(ui.mm(kTarget_mm), width * 0.113);
   at.wide = {margin, buttons_y, width - 3 * (side_w + gap), button_h};
   for (size_t i = 0; i < 3; ++i)
-    at.beside[i] = {at.wide.right() + gap + static_cast<double>(i) * (side_w + gap), buttons_y, side_w, button_h};
+    at.beside[i] = {at.wide.right() + gap + static_cast<double>(i) * (side_w + gap), buttons_y, side_w,
+                    button_h};
   at.ends = {margin, headline.bottom() + ui.mm(1.5), width, ends_h};
   const double board_y = at.ends.bottom() + ui.mm(0.6);
   at.board = {margin, board_y, width, buttons_y - ui.mm(3.6) - board_y};
@@ -50,23 +51,30 @@ Said said_now(const Snapshot& s) {
 
 void carry_out(Session& session, const Press& press) {
   const Snapshot& s = session.snapshot();
-  if (s.what_if_deg) session.queue(MoveWhatIf{});
-  else if (const auto* event = std::get_if<JobEvent>(&press.does)) session.queue(LogEvent{*event});
-  else if (std::holds_alternative<UndoLast>(press.does)) session.queue(Undo{});
-  else if (const auto* pick = std::get_if<PickPort>(&press.does)) session.queue(Pick{pick->cylinder});
-  else if (std::holds_alternative<NewJob>(press.does)) session.queue(StartOver{});
+  if (s.what_if_deg)
+    session.queue(MoveWhatIf{});
+  else if (const auto* event = std::get_if<JobEvent>(&press.does))
+    session.queue(LogEvent{*event});
+  else if (std::holds_alternative<UndoLast>(press.does))
+    session.queue(Undo{});
+  else if (const auto* pick = std::get_if<PickPort>(&press.does))
+    session.queue(Pick{pick->cylinder});
+  else if (std::holds_alternative<NewJob>(press.does))
+    session.queue(StartOver{});
 }
 
 int intake_valves(const JobModel& model, int cylinder) {
   int count = 0;
-  for (const size_t train : model.engine.find(cylinder)->intake) count += model.engine.trains[train].per_cylinder;
+  for (const size_t train : model.engine.find(cylinder)->intake)
+    count += model.engine.trains[train].per_cylinder;
   return std::min(count, 4);
 }
 
 void draw_headline(Ui& ui, const Said& said, Box room) {
   const Palette& p = ui.palette();
   const double top = room.h * 0.58;
-  ui.text_in({room.x, room.y, room.w, top}, said.sentence, {ui.mm(15.5), p.text, Align::left, Weight::bold, 0.45});
+  ui.text_in({room.x, room.y, room.w, top}, said.sentence,
+             {ui.mm(15.5), p.text, Align::left, Weight::bold, 0.45});
   const Box below{room.x, room.y + top + ui.mm(0.6), ui.screen().w - 2 * room.x, room.h - top - ui.mm(0.6)};
   ui.text_in(below, said.second, {ui.mm(8.4), p.dim_text, Align::left, Weight::regular, 0.45});
 }
@@ -78,33 +86,39 @@ void draw_ends(Ui& ui, const Snapshot& s, const Board& board, Box row) {
   if (s.document.preferences.turned_round) std::swap(left, right);
   if (board.ends_marked) {
     ui.text_in({row.x, row.y, row.w * 0.24, row.h}, "\u25c0 " + left, {size, p.dim_text});
-    ui.text_in({row.right() - row.w * 0.24, row.y, row.w * 0.24, row.h}, right + " \u25b6", {size, p.dim_text, Align::right});
+    ui.text_in({row.right() - row.w * 0.24, row.y, row.w * 0.24, row.h}, right + " \u25b6",
+               {size, p.dim_text, Align::right});
   }
   std::string about = s.document.engine->spec.name;
   if (s.document.demo) about += " \u00b7 " + texts::demo_mark();
   const bool speaks = !s.message.empty();
-  ui.text_in({row.x + row.w * 0.25, row.y, row.w * 0.5, row.h}, speaks ? s.message : about,
-             {size, speaks ? p.open : p.dim_text, Align::centre, speaks ? Weight::bold : Weight::regular, 0.6});
+  ui.text_in(
+      {row.x + row.w * 0.25, row.y, row.w * 0.5, row.h}, speaks ? s.message : about,
+      {size, speaks ? p.open : p.dim_text, Align::centre, speaks ? Weight::bold : Weight::regular, 0.6});
 }
 
 void draw_board(Ui& ui, Session& session, const Board& board, Box room) {
   const Snapshot& s = session.snapshot();
   const double gap = ui.mm(board.columns > 6 ? 2 : 2.8);
-  const double w = (room.w - gap * static_cast<double>(board.columns - 1)) / static_cast<double>(board.columns);
+  const double w =
+      (room.w - gap * static_cast<double>(board.columns - 1)) / static_cast<double>(board.columns);
   const double h = (room.h - gap * static_cast<double>(board.rows - 1)) / static_cast<double>(board.rows);
   for (const BoardCell& cell : board.cells) {
-    const Box box{room.x + static_cast<double>(cell.column) * (w + gap), room.y + static_cast<double>(cell.row) * (h + gap), w, h};
+    const Box box{room.x + static_cast<double>(cell.column) * (w + gap),
+                  room.y + static_cast<double>(cell.row) * (h + gap), w, h};
     const auto at = std::find_if(s.advice.ports.begin(), s.advice.ports.end(),
                                  [&](const PortView& port) { return port.cylinder == cell.cylinder; });
     const std::string number = std::to_string(cell.cylinder);
-    const Ui::Area touched = ui.area("port " + number, "Port " + number, box, !s.what_if_deg, s.picked == cell.cylinder);
+    const Ui::Area touched =
+        ui.area("port " + number, "Port " + number, box, !s.what_if_deg, s.picked == cell.cylinder);
     CardLook look;
     look.valves = intake_valves(*s.model, cell.cylinder);
     look.greyed = s.what_if_deg.has_value();
     look.focused = touched.focused;
     look.over = touched.over;
     draw_card(ui, *at, look, box);
-    if (touched.pressed) session.queue(Pick{s.picked == cell.cylinder ? std::nullopt : std::optional<int>(cell.cylinder)});
+    if (touched.pressed)
+      session.queue(Pick{s.picked == cell.cylinder ? std::nullopt : std::optional<int>(cell.cylinder)});
   }
 }
 
