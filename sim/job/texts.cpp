@@ -10,7 +10,7 @@ std::string port_says(int port, const char* what) { return "Port " + std::to_str
 const Press kUndo{"undo", UndoLast{}};
 const Press kCrankMoved{"crank moved", CrankMoved{}};
 const Press kBack{"back", PickPort{}};
-Press cannot_see(int port) { return {"can't see", LookedInto{port, Saw::hidden}}; }
+Press cannot_see(int port) { return {"can\u2019t see", LookedInto{port, Saw::hidden}}; }
 Press seen_open(int port) { return {"seen open", LookedInto{port, Saw::open}}; }
 Press out_of_reach(int port) { return {"not today", Reachable{port, false}}; }
 
@@ -118,7 +118,7 @@ void to_turn(const Situation& s, Advice& a) {
 }
 
 void with_unseen_left(const Situation& s, Advice& a) {
-  a.sentence = capital(the_ports(s.unseen_left)) + " can't be seen.";
+  a.sentence = capital(the_ports(s.unseen_left)) + " can\u2019t be seen.";
   a.second = "Clean the lamp, try a mirror or a borescope. Without a look nothing is blasted.";
   a.wide = {port_says(s.port, "seen shut"), LookedInto{s.port, Saw::shut}};
   a.beside = {seen_open(s.port), out_of_reach(s.port), kUndo};
@@ -190,7 +190,7 @@ std::string word(Face face) {
     case Face::open:
       return "OPEN";
     case Face::hidden:
-      return "CAN'T SEE";
+      return "CAN\u2019T SEE";
     case Face::blasting:
       return "BLAST";
     case Face::done:

@@ -21,6 +21,7 @@ ButtonColours colours_of(const Ui& ui, const ButtonSpec& spec, bool over) {
   const WindowColours& c = ui.colours();
   if (!spec.enabled) return {mixed(c.button, p.background, 0.6), c.button_off};
   if (spec.look == Look::wide) return {over ? mixed(p.crank, p.text, 0.15) : p.crank, p.on_fill};
+  if (spec.selected && spec.look == Look::tab) return {p.panel, p.text};
   if (spec.selected) return {c.chosen, c.chosen_text};
   if (spec.look == Look::quiet) return {over ? c.button_over : p.background, p.dim_text};
   return {over ? c.button_over : c.button, spec.look == Look::tab ? p.dim_text : c.button_text};
@@ -154,7 +155,7 @@ void Ui::draw_focus(Box box, double corner) {
 bool Ui::button(const ButtonSpec& spec, Box box) {
   const Area touched = area(spec.id, spec.label, box, spec.enabled, spec.selected, spec.tip);
   const ButtonColours c = colours_of(*this, spec, touched.over && spec.enabled);
-  const double corner = std::min(mm(kCorner_mm), box.h / 4), pad = mm(1.5);
+  const double corner = std::min(mm(kCorner_mm), box.h / 4), pad = mm(2.4);
   canvas().fill_box(box, c.fill, corner);
   Box room{box.x + pad, box.y + mm(0.5), box.w - 2 * pad, box.h - mm(1)};
   const Weight weight = spec.look == Look::tab && !spec.selected ? Weight::regular : Weight::bold;
@@ -166,6 +167,7 @@ bool Ui::button(const ButtonSpec& spec, Box box) {
     room.h -= note_px * 1.2;
   }
   paragraph_in(room, spec.label, text, 2);
+  if (spec.look == Look::tab && spec.selected) canvas().stroke_box(box, {c.text, mm(0.5), 0}, corner);
   if (touched.focused) draw_focus(box, corner);
   return touched.pressed;
 }
@@ -205,9 +207,9 @@ double Ui::paragraph_in(Box room, std::string_view utf8, const TextSpec& spec, i
   auto fits = [&](const std::vector<std::string>& broken, double size) {
     if (static_cast<int>(broken.size()) > lines) return false;
     if (static_cast<double>(broken.size()) * size * kLeading > room.h + 0.5) return false;
-    double letters = 0;  // a word that was cut to fit is a line that does not fit
-    for (const std::string& line : broken) letters += static_cast<double>(line.size()) + 1;
-    return letters >= static_cast<double>(utf8.size());
+    for (const std::string& line : broken)  // a word that was cut is a line that does not fit
+      if (line.ends_with("…") && utf8.find("…") == std::string_view::npos) return false;
+    return true;
   };
   double size = std::round(spec.size_px);
   std::vector<std::string> broken = wrapped(canvas(), utf8, room.w, size, spec.weight);

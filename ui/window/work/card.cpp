@@ -167,21 +167,20 @@ void tall(Ui& ui, const PortView& port, const CardLook& look, const CardColours&
 
 /// Number and valves in one row, word and note below: for cards wider than high.
 void flat(Ui& ui, const PortView& port, const CardLook& look, const CardColours& c, Box in) {
-  const double number_px = std::min(in.h * 0.62, in.w * 0.36);
-  const double top_h = in.h * 0.42;
-  const double number_w = std::min(in.w * 0.45, ui.canvas().text_width("00", number_px, Weight::bold));
-  ui.text_in({in.x, in.y, number_w, top_h}, std::to_string(port.cylinder),
-             {number_px, c.number, Align::left, Weight::bold, 0.5});
-  const double tick_w = port.face == Face::done ? in.h * 0.3 : 0;
-  draw_valves(ui, port, c, {in.x + number_w, in.y + top_h * 0.04, in.w - number_w - tick_w, top_h * 0.94},
-              look.valves, Align::right);
-  const double note_px = std::min(ui.type_mm(4.8), in.h * 0.15);
-  const double below_h = in.h - top_h;
-  SetWord word = set_word(ui, port.word, in.w, (below_h - note_px * 1.2) / 0.72, ui.mm(kWordMost_mm));
-  const bool room_for_note = word.count == 1 || below_h - word.size * 1.45 > note_px * 1.2;
-  const double note_h = room_for_note ? note_px * 1.2 : 0;
-  draw_word(ui, word, {in.x, in.y + top_h, in.w, below_h - note_h}, c.word, Align::left);
-  if (room_for_note)
+  const double note_px = std::min(ui.type_mm(4.8), in.h * 0.15), note_h = note_px * 1.25;
+  const double top_h = in.h * 0.38;
+  SetWord word = set_word(ui, port.word, in.w, (in.h - top_h - note_h) / 0.74, ui.mm(kWordMost_mm));
+  const double block = word.size * (0.78 * (word.count - 1) + kCapitalShare);
+  const bool note_fits = in.h - top_h - block > note_h + ui.mm(1);
+  const SetWord number{{std::to_string(port.cylinder), ""}, 1, top_h / kCapitalShare};
+  const double number_w = ui.canvas().text_width(port.cylinder > 9 ? "00" : "0", number.size, Weight::bold);
+  draw_word(ui, number, {in.x, in.y, std::min(number_w, in.w * 0.42), top_h}, c.number, Align::left);
+  const double tick_w = port.face == Face::done ? std::min(in.h * 0.36, in.w * 0.26) : 0;
+  const double left = std::min(number_w, in.w * 0.42) + ui.mm(2);
+  draw_valves(ui, port, c, {in.x + left, in.y, in.w - left - tick_w, top_h * 0.96}, look.valves, Align::right);
+  const double below = in.y + top_h;
+  draw_word(ui, word, {in.x, below + in.h * 0.03, in.w, in.h * 0.97 - top_h - (note_fits ? note_h : 0)}, c.word, Align::left);
+  if (note_fits)
     ui.text_in({in.x, in.bottom() - note_h, in.w, note_h}, port.note,
                {note_px, mixed(c.word, ui.palette().dim_text, 0.8), Align::left, Weight::regular, 0.6});
 }
@@ -196,14 +195,16 @@ void draw_card(Ui& ui, const PortView& port, const CardLook& look, Box box) {
   if (port.face == Face::open) {
     const double band = ui.mm(3.4);
     const Colour line = mixed(ui.palette().open, c.fill, look.greyed ? 0.8 : 0.35);
-    hatch_box(canvas, box, Hatch::rising, ui.mm(2.2), {line, ui.mm(0.35), 0}, ui.screen());
+    // Kept clear of the rounded corners; the frame covers the rest.
+    const Box inside{box.x + frame * 0.7, box.y + frame * 0.7, box.w - frame * 1.4, box.h - frame * 1.4};
+    hatch_box(canvas, inside, Hatch::rising, ui.mm(2.2), {line, ui.mm(0.35), 0}, ui.screen());
     canvas.fill_box({box.x + band, box.y + band, box.w - 2 * band, box.h - 2 * band}, c.fill, corner * 0.6);
   }
   canvas.stroke_box({box.x + frame / 2, box.y + frame / 2, box.w - frame, box.h - frame}, {c.frame, frame, 0},
                     corner - frame / 2);
   const double pad = ui.mm(4.2);
   const Box in{box.x + pad, box.y + ui.mm(3.2), box.w - 2 * pad, box.h - ui.mm(5.6)};
-  if (box.h < 0.78 * box.w)
+  if (box.h < 0.95 * box.w)
     flat(ui, port, look, c, in);
   else
     tall(ui, port, look, c, in);
