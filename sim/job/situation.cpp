@@ -147,6 +147,8 @@ Situation situation(const JobModel& model, const JobState& state, const Evidence
     s.stage = before_moving(state);
   }
   take_out(s.blasts_ahead, s.port);
+  // While looks can still narrow where the crank stands, a plan of several positions would only mislead.
+  if (evidence.next_look && narrowing_helps(state, evidence)) s.ahead.clear();
   return s;
 }
 

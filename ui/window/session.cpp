@@ -75,7 +75,9 @@ void Session::open(const OpenEngine& command) {
   next.demo = command.demo;
   next.events.clear();
   next.rules.turn_by = command.turn_by;
-  next.rules.accuracy_deg = usual_accuracy_deg(command.turn_by, next.engine->cylinders.size());
+  // The demo job's spark plugs are out: its crank stays where the wrench leaves it.
+  next.rules.accuracy_deg = command.demo ? kDefaultAccuracy_deg
+                                         : usual_accuracy_deg(command.turn_by, next.engine->cylinders.size());
   change(std::move(next));
   snapshot_.picked.reset();
   snapshot_.what_if_deg.reset();

@@ -75,6 +75,7 @@ class Ui {
   bool key(Key plain) { return key(KeyPress{plain}); }
   std::optional<int> digit();  ///< 0..9
   void drop_focus() { focus_.clear(); }
+  const std::string& focus() const { return focus_; }  ///< id of the item that the keyboard stands on; empty: none
   bool has_focus() const { return !focus_.empty(); }
 
   // Text, registered with its room

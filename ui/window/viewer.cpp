@@ -4,7 +4,8 @@
 
 namespace shutlane {
 
-Viewer::Viewer() : context_(ImGui::CreateContext()), ui_(fonts_) {
+Viewer::Viewer(bool draft) : context_(ImGui::CreateContext()), ui_(fonts_) {
+  ImGui::SetCurrentContext(context_);  // making one does not make it the current one
   ImGuiIO& io = ImGui::GetIO();
   io.IniFilename = nullptr;
   ImGui::GetStyle().AntiAliasedLinesUseTex = false;  // bends of lines taken from the atlas come out torn
@@ -12,6 +13,7 @@ Viewer::Viewer() : context_(ImGui::CreateContext()), ui_(fonts_) {
   io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
   InputQueue::prepare(io);
   fonts_.rebuild(*io.Fonts);
+  fonts_.draft = draft;
 }
 
 Viewer::~Viewer() { ImGui::DestroyContext(context_); }

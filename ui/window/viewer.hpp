@@ -12,7 +12,8 @@ namespace shutlane {
 
 class Viewer {
  public:
-  Viewer();
+  /// `draft`: letters are stretched from one size, nothing else differs; for tests of places.
+  explicit Viewer(bool draft = false);
   ~Viewer();
   Viewer(const Viewer&) = delete;
   Viewer& operator=(const Viewer&) = delete;

@@ -46,8 +46,8 @@ std::unique_ptr<Surface> make_surface(Renderer renderer, const char* title, int 
 
 class Loop {
  public:
-  Loop(Surface& surface, Session& session, Saver& saver)
-      : surface_(surface), session_(session), saver_(saver), dpi_(screen_dpi(surface.window())) {}
+  Loop(Viewer& viewer, Surface& surface, Session& session, Saver& saver)
+      : viewer_(viewer), surface_(surface), session_(session), saver_(saver), dpi_(screen_dpi(surface.window())) {}
 
   void run() {
     while (!over_) {
@@ -106,10 +106,10 @@ class Loop {
     if (std::optional<std::string> trouble = saver_.trouble()) session_.say(*trouble);
   }
 
+  Viewer& viewer_;
   Surface& surface_;
   Session& session_;
   Saver& saver_;
-  Viewer viewer_;
   double dpi_;
   unsigned saved_ = 0;
   Uint64 last_ = 0;
@@ -153,8 +153,9 @@ int open_window(const WindowRequest& request) {
     Session session(seconds_now, find_engine);
     begin_with(session, request, path);
     Saver saver(path);
-    Loop(*surface, session, saver).run();
-    surface.reset();
+    Viewer viewer;
+    Loop(viewer, *surface, session, saver).run();
+    surface.reset();  // it holds on to the viewer's context
   }
   SDL_Quit();
   return 0;
