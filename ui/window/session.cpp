@@ -19,6 +19,12 @@ void Session::restore(Document document) {
   past_.clear();
   future_.clear();
   snapshot_.document = std::move(document);
+  // Steps of the job can be taken back in a later session too.
+  for (size_t i = 0; i < snapshot_.document.events.size(); ++i) {
+    Document before = snapshot_.document;
+    before.events.resize(i);
+    past_.push_back(std::move(before));
+  }
   snapshot_.page = snapshot_.document.engine ? Page::none : Page::start;
   refresh();
 }

@@ -54,6 +54,7 @@ void Ui::begin(const Frame& frame, const InputQueue& input) {
 }
 
 void Ui::end() {
+  if (!focus_.empty() && !items_.by_id(focus_)) focus_.clear();  // its page is gone
   if (!tip_.empty()) {
     ImDrawList& front = *ImGui::GetForegroundDrawList();
     ScreenCanvas canvas(front, fonts_);
