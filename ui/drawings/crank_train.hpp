@@ -1,6 +1,6 @@
 #pragma once
-// The crank train in true geometry, in the plane seen from the pulley end: x to the right, y up, millimetres, the
-// crank axis at the origin. Pins stand by their throws, pistons where rod and bore put them.
+// The crank train in true geometry, in the plane seen from the pulley end: x to the right, y up, millimetres,
+// the crank axis at the origin. Pins stand by their throws, pistons where rod and bore put them.
 #include <glm/mat2x2.hpp>
 #include <glm/vec2.hpp>
 #include <vector>
@@ -15,13 +15,13 @@ double turning(const Engine& engine);
 /// The direction `clockwise_deg` from upright, exact at multiples of 90 degrees.
 glm::dvec2 clock_direction(double clockwise_deg);
 
-/// Columns: across the bore (the side to which a positive tilt leans), along the bore. Takes bore coordinates to the
-/// front view.
+/// Columns: across the bore (the side to which a positive tilt leans), along the bore. Takes bore coordinates
+/// to the front view.
 glm::dmat2 bore_frame(double tilt_deg);
 
 struct CylinderPose {
   int number = 0;
-  double local_deg = 0;     ///< [0, 720)
+  double local_deg = 0;       ///< [0, 720)
   double bore_across_mm = 0;  ///< the bore axis beside the crank axis, in bore coordinates
   glm::dvec2 crank_pin{};     ///< front view
   glm::dvec2 piston_pin{};    ///< front view

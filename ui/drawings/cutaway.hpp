@@ -1,5 +1,6 @@
 #pragma once
-// The engine cut open: crank train in true geometry with pistons, valves, ports and lobes, seen from the pulley end.
+// The engine cut open: crank train in true geometry with pistons, valves, ports and lobes, seen from the
+// pulley end.
 #include <optional>
 #include <vector>
 
@@ -12,16 +13,17 @@ namespace shutlane {
 /// What a cutaway shows. Pointers must outlive the call.
 struct CutawayView {
   const Engine* engine = nullptr;
-  const std::vector<Windows>* windows = nullptr;  ///< of this engine, in number order; null: lifts alone decide
-  double crank_deg = 0;                           ///< any finite angle
-  std::optional<int> selected;                    ///< drawn in front and marked
+  const std::vector<Windows>* windows =
+      nullptr;                  ///< of this engine, in number order; null: lifts alone decide
+  double crank_deg = 0;         ///< any finite angle
+  std::optional<int> selected;  ///< drawn in front and marked
   Theme theme = Theme::light;
-  double text = 12;  ///< height of a line of text, canvas units
-  bool words = true; ///< state words, direction of rotation
+  double text = 12;   ///< height of a line of text, canvas units
+  bool words = true;  ///< state words, direction of rotation
 };
 
-/// The whole engine from the pulley end: banks at their tilt, crank pins and pistons with their numbers, direction of
-/// rotation.
+/// The whole engine from the pulley end: banks at their tilt, crank pins and pistons with their numbers,
+/// direction of rotation.
 void draw_front_view(Canvas& canvas, Box box, const CutawayView& view);
 
 /// One cylinder beside the other in number order, each turned upright.

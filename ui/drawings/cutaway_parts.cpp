@@ -17,9 +17,9 @@ using glm::dvec2;
 glm::dvec2 left_of(dvec2 v) { return {-v.y, v.x}; }
 
 /// Bore coordinates or front view points as a polygon on the canvas.
-std::vector<Point> shown(const Look& look, const glm::dmat2& frame, std::span<const dvec2> points) {
+std::vector<Point> shown(const Stage& stage, const glm::dmat2& frame, std::span<const dvec2> points) {
   std::vector<Point> out;
-  for (const dvec2 p : points) out.push_back(look.to(frame * p));
+  for (const dvec2 p : points) out.push_back(stage.to(frame * p));
   return out;
 }
 
@@ -67,7 +67,7 @@ std::vector<dvec2> port_outline(const ValveShape& v, const CylinderShape& s) {
 
 }  // namespace
 
-Colour mixed(Colour a, Colour b, double t) {
+Colour blended(Colour a, Colour b, double t) {
   auto part = [t](std::uint8_t x, std::uint8_t y) {
     return static_cast<std::uint8_t>(std::lround(x + (y - x) * t));
   };
@@ -89,35 +89,35 @@ Point Projection::operator()(dvec2 front) const {
   return {at.x, at.y};
 }
 
-void draw_bore(const Look& look, const CylinderPose& pose, const CylinderShape& s) {
+void draw_bore(const Stage& stage, const CylinderPose& pose, const CylinderShape& s) {
   for (const double side : {-1.0, 1.0}) {
     const double inner = s.axis_mm + side * s.bore_mm / 2, outer = inner + side * s.wall_mm;
     const std::array wall{dvec2(inner, s.wall_foot_mm), dvec2(outer, s.wall_foot_mm), dvec2(outer, s.deck_mm),
                           dvec2(inner, s.deck_mm)};
-    look.canvas.fill(shown(look, pose.frame, wall), look.metal());
+    stage.canvas.fill(shown(stage, pose.frame, wall), stage.metal());
   }
 }
 
-void draw_head(const Look& look, const CylinderPose& pose, const CylinderShape& s,
+void draw_head(const Stage& stage, const CylinderPose& pose, const CylinderShape& s,
                std::span<const ValveShape> valves, ShutState state) {
   const double b = s.bore_mm, x = s.axis_mm, low = s.deck_mm, high = s.deck_mm + s.head_height_mm;
-  const std::array head{
-      dvec2(x - b / 2, low),          dvec2(x - s.head_half_mm, low), dvec2(x - s.head_half_mm, high),
-      dvec2(x + s.head_half_mm, high), dvec2(x + s.head_half_mm, low), dvec2(x + b / 2, low),
-      dvec2(x, low + s.roof_mm)};
-  look.canvas.fill(shown(look, pose.frame, head), look.metal());
+  const std::array head{dvec2(x - b / 2, low),           dvec2(x - s.head_half_mm, low),
+                        dvec2(x - s.head_half_mm, high), dvec2(x + s.head_half_mm, high),
+                        dvec2(x + s.head_half_mm, low),  dvec2(x + b / 2, low),
+                        dvec2(x, low + s.roof_mm)};
+  stage.canvas.fill(shown(stage, pose.frame, head), stage.metal());
   bool intake_done = false, exhaust_done = false;
   for (const ValveShape& v : valves) {
     bool& done = v.kind == ValveKind::intake ? intake_done : exhaust_done;
     if (done) continue;
     done = true;
-    const auto port = shown(look, pose.frame, port_outline(v, s));
+    const auto port = shown(stage, pose.frame, port_outline(v, s));
     if (v.kind == ValveKind::exhaust) {
-      look.canvas.fill(port, mixed(look.p.panel, look.p.exhaust, 0.10));
+      stage.canvas.fill(port, blended(stage.p.panel, stage.p.exhaust, 0.10));
       continue;
     }
     const bool sure = state == ShutState::surely_shut;
-    look.canvas.fill(port, state == ShutState::open ? look.p.open_soft : look.p.shut_soft);
+    stage.canvas.fill(port, state == ShutState::open ? stage.p.open_soft : stage.p.shut_soft);
     if (!sure) {
       Box all{port[0].x, port[0].y, 0, 0};
       double right = all.x, bottom = all.y;
@@ -129,21 +129,19 @@ void draw_head(const Look& look, const CylinderPose& pose, const CylinderShape& 
       }
       all.w = right - all.x;
       all.h = bottom - all.y;
-      const Colour ink = state == ShutState::open ? look.p.open : look.p.shut;
-      hatch(look.canvas, port, state == ShutState::open ? Hatch::rising : Hatch::falling, 5 * look.hairline,
-            {mixed(look.p.panel, ink, 0.75), look.hairline}, all);
+      const Colour ink = state == ShutState::open ? stage.p.open : stage.p.shut;
+      hatch(stage.canvas, port, state == ShutState::open ? Hatch::rising : Hatch::falling, 5 * stage.hairline,
+            {blended(stage.p.panel, ink, 0.75), stage.hairline}, all);
     }
   }
 }
 
-void draw_valves(const Look& look, const CylinderPose& pose, const CylinderShape& s,
+void draw_valves(const Stage& stage, const CylinderPose& pose, const CylinderShape& s,
                  std::span<const ValveShape> valves, ShutState state) {
   for (const ValveShape& v : valves) {
     const bool intake = v.kind == ValveKind::intake;
     // Shut but not surely is drawn hollow; off the seat is drawn off the seat.
-    const Colour ink = !intake              ? look.p.exhaust
-                       : v.lift_mm > 0      ? look.p.open
-                                            : look.p.shut;
+    const Colour ink = !intake ? stage.p.exhaust : v.lift_mm > 0 ? stage.p.open : stage.p.shut;
     const bool hollow = intake && v.lift_mm == 0 && state != ShutState::surely_shut;
     const dvec2 face = v.seat - v.lift_mm * v.away, end = face + v.length_mm * v.away;
     const dvec2 across = left_of(v.away);
@@ -165,23 +163,24 @@ void draw_valves(const Look& look, const CylinderPose& pose, const CylinderShape
     for (int i = 0; i <= turns; ++i)
       spring.push_back(v.seat + (foot_mm + (top_mm - foot_mm) * i / turns) * v.away +
                        (i % 2 ? 0.10 : -0.10) * b * across);
-    look.canvas.line(shown(look, pose.frame, spring), {look.bright_metal(), look.hairline});
+    stage.canvas.line(shown(stage, pose.frame, spring), {stage.bright_metal(), stage.hairline});
 
-    const auto lobe = shown(look, pose.frame, v.lobe);
-    look.canvas.fill(lobe, look.bright_metal());
-    look.canvas.fill_circle(look.to(pose.frame * v.cam_centre), 0.45 * s.lobe_mm * look.to.per_mm(), look.p.panel);
+    const auto lobe = shown(stage, pose.frame, v.lobe);
+    stage.canvas.fill(lobe, stage.bright_metal());
+    stage.canvas.fill_circle(stage.to(pose.frame * v.cam_centre), 0.45 * s.lobe_mm * stage.to.per_mm(),
+                             stage.p.panel);
 
-    const auto shape = shown(look, pose.frame, outline);
-    look.canvas.fill(shape, hollow ? look.p.panel : ink);
-    if (hollow) look.canvas.line(shape, {ink, 1.4 * look.hairline}, true);
+    const auto shape = shown(stage, pose.frame, outline);
+    stage.canvas.fill(shape, hollow ? stage.p.panel : ink);
+    if (hollow) stage.canvas.line(shape, {ink, 1.4 * stage.hairline}, true);
     const double w = 0.15 * b, h = 0.07 * b;
     const std::array bucket{end - w * across, end + w * across, end + w * across - h * v.away,
                             end - w * across - h * v.away};
-    look.canvas.fill(shown(look, pose.frame, bucket), ink);
+    stage.canvas.fill(shown(stage, pose.frame, bucket), ink);
   }
 }
 
-void draw_piston(const Look& look, const CylinderPose& pose, const CylinderShape& s, Depth depth) {
+void draw_piston(const Stage& stage, const CylinderPose& pose, const CylinderShape& s, Depth depth) {
   const dvec2 pin = pose.in_bore(pose.piston_pin);
   const double half = s.bore_mm / 2 - 0.006 * s.bore_mm, chamfer = 0.03 * s.bore_mm;
   const double crown = pin.y + s.crown_mm, foot = pin.y - s.skirt_mm;
@@ -189,39 +188,39 @@ void draw_piston(const Look& look, const CylinderPose& pose, const CylinderShape
                         dvec2(pin.x - half + chamfer, crown), dvec2(pin.x + half - chamfer, crown),
                         dvec2(pin.x + half, crown - chamfer), dvec2(pin.x + half, foot + chamfer),
                         dvec2(pin.x + half - chamfer, foot),  dvec2(pin.x - half + chamfer, foot)};
-  const auto shape = shown(look, pose.frame, body);
+  const auto shape = shown(stage, pose.frame, body);
   if (depth == Depth::behind) {
-    look.canvas.line(shape, {look.bright_metal(), look.hairline}, true);
+    stage.canvas.line(shape, {stage.bright_metal(), stage.hairline}, true);
     return;
   }
-  look.canvas.fill(shape, look.p.exhaust);
+  stage.canvas.fill(shape, stage.p.exhaust);
   for (const double below : {0.06, 0.12, 0.18}) {
     const double y = crown - below * s.bore_mm;
     const std::array ring{dvec2(pin.x - half, y), dvec2(pin.x + half, y)};
-    look.canvas.line(shown(look, pose.frame, ring), {look.p.panel, look.hairline});
+    stage.canvas.line(shown(stage, pose.frame, ring), {stage.p.panel, stage.hairline});
   }
 }
 
-void draw_rod(const Look& look, const CylinderPose& pose, const CylinderShape& s, Depth depth) {
+void draw_rod(const Stage& stage, const CylinderPose& pose, const CylinderShape& s, Depth depth) {
   const double small = 0.085 * s.bore_mm, big = 0.15 * s.bore_mm;
   if (depth == Depth::behind) {
-    const Point line[] = {look.to(pose.piston_pin), look.to(pose.crank_pin)};
-    look.canvas.line(line, {look.bright_metal(), 1.5 * look.hairline});
-    look.canvas.fill_circle(line[1], 0.6 * big * look.to.per_mm(), look.bright_metal());
+    const Point line[] = {stage.to(pose.piston_pin), stage.to(pose.crank_pin)};
+    stage.canvas.line(line, {stage.bright_metal(), 1.5 * stage.hairline});
+    stage.canvas.fill_circle(line[1], 0.6 * big * stage.to.per_mm(), stage.bright_metal());
     return;
   }
   const auto beam = capsule(pose.piston_pin, 0.72 * small, pose.crank_pin, 0.66 * big);
   std::vector<Point> shape;
-  for (const dvec2 at : beam) shape.push_back(look.to(at));
-  look.canvas.fill(shape, look.p.text);
-  const double scale = look.to.per_mm();
-  look.canvas.fill_circle(look.to(pose.piston_pin), small * scale, look.p.text);
-  look.canvas.fill_circle(look.to(pose.piston_pin), 0.5 * small * scale, look.p.exhaust);
-  look.canvas.fill_circle(look.to(pose.crank_pin), big * scale, look.p.text);
-  look.canvas.fill_circle(look.to(pose.crank_pin), 0.55 * big * scale, look.p.panel);
+  for (const dvec2 at : beam) shape.push_back(stage.to(at));
+  stage.canvas.fill(shape, stage.p.text);
+  const double scale = stage.to.per_mm();
+  stage.canvas.fill_circle(stage.to(pose.piston_pin), small * scale, stage.p.text);
+  stage.canvas.fill_circle(stage.to(pose.piston_pin), 0.5 * small * scale, stage.p.exhaust);
+  stage.canvas.fill_circle(stage.to(pose.crank_pin), big * scale, stage.p.text);
+  stage.canvas.fill_circle(stage.to(pose.crank_pin), 0.55 * big * scale, stage.p.panel);
 }
 
-void draw_web(const Look& look, dvec2 pin, double counterweight_mm) {
+void draw_web(const Stage& stage, dvec2 pin, double counterweight_mm) {
   const double r = glm::length(pin);
   if (counterweight_mm > 0) {
     const double heading = std::atan2(-pin.y, -pin.x);
@@ -230,33 +229,31 @@ void draw_web(const Look& look, dvec2 pin, double counterweight_mm) {
     constexpr int steps = 20;
     const dvec2 away = pin / r;
     const dvec2 shoulder = 0.38 * r * left_of(away);
-    sector.push_back(look.to(0.35 * r * away - shoulder));
-    sector.push_back(look.to(0.35 * r * away + shoulder));
+    sector.push_back(stage.to(0.35 * r * away - shoulder));
+    sector.push_back(stage.to(0.35 * r * away + shoulder));
     for (int i = 0; i <= steps; ++i) {
       const double at = heading - half_angle + 2 * half_angle * i / steps;
-      sector.push_back(look.to(counterweight_mm * dvec2(std::cos(at), std::sin(at))));
+      sector.push_back(stage.to(counterweight_mm * dvec2(std::cos(at), std::sin(at))));
     }
-    look.canvas.fill(sector, look.metal());
+    stage.canvas.fill(sector, stage.metal());
   }
   std::vector<Point> web;
-  for (const dvec2 at : capsule({0, 0}, 0.52 * r, pin, 0.42 * r)) web.push_back(look.to(at));
-  look.canvas.fill(web, look.metal());
+  for (const dvec2 at : capsule({0, 0}, 0.52 * r, pin, 0.42 * r)) web.push_back(stage.to(at));
+  stage.canvas.fill(web, stage.metal());
 }
 
-void draw_rotation(const Look& look, double radius_mm, bool clockwise, Colour colour) {
-  // Over the lower left of the crank, clear of the rods of every layout but a radial one.
+void draw_rotation(Canvas& canvas, Point centre, double radius, bool clockwise, Stroke stroke) {
   const double d = clockwise ? 1 : -1;
-  const double from_deg = clockwise ? 150 : 210, sweep_deg = 60;
+  auto on = [&](double clock_deg, double part) {
+    const dvec2 way = part * radius * clock_direction(d * clock_deg);
+    return Point{centre.x + way.x, centre.y - way.y};
+  };
   std::vector<Point> arc;
-  constexpr int steps = 24;
-  for (int i = 0; i <= steps; ++i)
-    arc.push_back(look.to(radius_mm * clock_direction(from_deg + d * sweep_deg * i / steps)));
-  look.canvas.line(arc, {colour, 2 * look.hairline});
-  const double tip_deg = from_deg + d * (sweep_deg + 9), back_deg = from_deg + d * (sweep_deg - 3);
-  const Point head[] = {look.to(radius_mm * clock_direction(tip_deg)),
-                        look.to(1.10 * radius_mm * clock_direction(back_deg)),
-                        look.to(0.90 * radius_mm * clock_direction(back_deg))};
-  look.canvas.fill(head, colour);
+  constexpr double from_deg = 40, to_deg = 320;
+  for (double at_deg = from_deg; at_deg <= to_deg - 20; at_deg += 10) arc.push_back(on(at_deg, 1));
+  canvas.line(arc, stroke);
+  const Point head[] = {on(to_deg + 15, 1), on(to_deg - 40, 1.55), on(to_deg - 40, 0.45)};
+  canvas.fill(head, stroke.colour);
 }
 
 }  // namespace shutlane

@@ -14,7 +14,7 @@
 
 namespace shutlane {
 
-Colour mixed(Colour a, Colour b, double part_of_b);
+Colour blended(Colour a, Colour b, double part_of_b);
 
 /// Front view millimetres to canvas units: uniform scale, y turned over.
 class Projection {
@@ -33,24 +33,26 @@ class Projection {
 
 enum class Depth { front, behind };  ///< behind: outlines only
 
-struct Look {
+/// What the parts are drawn on and with.
+struct Stage {
   Canvas& canvas;
   const Palette& p;
   Projection to;
   double hairline = 1;  ///< width of a thin line, canvas units
-  Colour metal() const { return mixed(p.panel, p.dim_text, 0.28); }
-  Colour bright_metal() const { return mixed(p.panel, p.dim_text, 0.62); }
+  Colour metal() const { return blended(p.panel, p.dim_text, 0.28); }
+  Colour bright_metal() const { return blended(p.panel, p.dim_text, 0.62); }
 };
 
-void draw_bore(const Look& look, const CylinderPose& pose, const CylinderShape& shape);
-void draw_head(const Look& look, const CylinderPose& pose, const CylinderShape& shape,
+void draw_bore(const Stage& stage, const CylinderPose& pose, const CylinderShape& shape);
+void draw_head(const Stage& stage, const CylinderPose& pose, const CylinderShape& shape,
                std::span<const ValveShape> valves, ShutState state);
-void draw_valves(const Look& look, const CylinderPose& pose, const CylinderShape& shape,
+void draw_valves(const Stage& stage, const CylinderPose& pose, const CylinderShape& shape,
                  std::span<const ValveShape> valves, ShutState state);
-void draw_piston(const Look& look, const CylinderPose& pose, const CylinderShape& shape, Depth depth);
-void draw_rod(const Look& look, const CylinderPose& pose, const CylinderShape& shape, Depth depth);
+void draw_piston(const Stage& stage, const CylinderPose& pose, const CylinderShape& shape, Depth depth);
+void draw_rod(const Stage& stage, const CylinderPose& pose, const CylinderShape& shape, Depth depth);
 /// The web from the crank axis to a pin, with its counterweight.
-void draw_web(const Look& look, glm::dvec2 pin, double counterweight_mm);
-void draw_rotation(const Look& look, double radius_mm, bool clockwise, Colour colour);
+void draw_web(const Stage& stage, glm::dvec2 pin, double counterweight_mm);
+/// A round arrow, the way the crank turns.
+void draw_rotation(Canvas& canvas, Point centre, double radius, bool clockwise, Stroke stroke);
 
 }  // namespace shutlane

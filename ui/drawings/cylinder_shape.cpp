@@ -11,10 +11,11 @@ namespace shutlane {
 namespace {
 
 constexpr double kSquish_mm = 1.0;
-constexpr double kSteepestRoof = 0.60;  // rise over half a bore: 31 degrees
+constexpr double kSteepestRoof = 0.42;  // rise over half a bore: 23 degrees
 constexpr double kFlattestRoof = 0.07;
 
-/// Outwards to the right of the bore for positive tilt is the outside of a V; the intake lies inside, in the valley.
+/// Outwards to the right of the bore for positive tilt is the outside of a V; the intake lies inside, in the
+/// valley.
 int intake_side(double tilt_deg) {
   const double lean = std::remainder(tilt_deg, 360.0);
   return lean < 0 ? 1 : -1;
@@ -49,7 +50,7 @@ CylinderShape shape_of(const Engine& engine, const Cylinder& cylinder) {
   s.head_height_mm = 0.66 * b;
   s.lobe_mm = 0.15 * b;
   s.intake_side = intake_side(cylinder.tilt_deg);
-  const double valve_mm = 1.02 * b;
+  const double valve_mm = 0.95 * b;
   s.top_mm = s.deck_mm + s.roof_mm / 2 + cos_deg(s.roof_deg) * (valve_mm + s.lobe_mm) + s.lobe_mm +
              highest_lift_mm(engine);
   s.foot_mm = -1.55 * c.crank_radius_mm;
@@ -72,7 +73,7 @@ std::vector<ValveShape> valves_of(const Engine& engine, const Cylinder& cylinder
       v.away = {side * sin_deg(shape.roof_deg), cos_deg(shape.roof_deg)};
       v.seat = {shape.axis_mm + side * shape.bore_mm / 4, shape.deck_mm + shape.roof_mm / 2};
       v.radius_mm = (kind == ValveKind::intake ? 0.42 : 0.37) * facet_mm;
-      v.length_mm = 1.02 * shape.bore_mm;
+      v.length_mm = 0.95 * shape.bore_mm;
       v.cam_centre = v.seat + (v.length_mm + shape.lobe_mm) * v.away;
       // The cam turns the crank's way at half its speed, so what comes later in the cycle lies behind.
       const double contact_deg = std::atan2(-v.away.x, -v.away.y) / kRad_per_deg;
