@@ -19,8 +19,9 @@ inline EngineSpec spec(std::string name, std::vector<int> order, std::vector<Ban
   s.cylinder = {84, 89.6, 141, 0, 10.2};
   s.layout.firing_order = std::move(order);
   for (size_t i = 0; i < banks.size(); ++i)
-    s.layout.banks.push_back({"bank " + std::to_string(i + 1), banks[i].tilt_deg, banks[i].cylinders,
-                              banks[i].bore_offset_mm != 0 ? std::optional(banks[i].bore_offset_mm) : std::nullopt});
+    s.layout.banks.push_back(
+        {"bank " + std::to_string(i + 1), banks[i].tilt_deg, banks[i].cylinders,
+         banks[i].bore_offset_mm != 0 ? std::optional(banks[i].bore_offset_mm) : std::nullopt});
   ValveSpec intake;
   intake.kind = ValveKind::intake;
   intake.opens_deg = 12;
@@ -50,8 +51,9 @@ inline std::vector<EngineSpec> all_specs() {
   all.back().layout.turns = Turns::anticlockwise;
   all.push_back(spec("V12", {1, 7, 5, 11, 3, 9, 6, 12, 2, 8, 4, 10},
                      {{-30, {1, 2, 3, 4, 5, 6}}, {30, {7, 8, 9, 10, 11, 12}}}));
-  all.push_back(spec("W12", {1, 12, 5, 8, 3, 10, 6, 7, 2, 11, 4, 9},
-                     {{-43.5, {1, 3, 5}, 12}, {-28.5, {2, 4, 6}, -12}, {28.5, {7, 9, 11}, 12}, {43.5, {8, 10, 12}, -12}}));
+  all.push_back(spec(
+      "W12", {1, 12, 5, 8, 3, 10, 6, 7, 2, 11, 4, 9},
+      {{-43.5, {1, 3, 5}, 12}, {-28.5, {2, 4, 6}, -12}, {28.5, {7, 9, 11}, 12}, {43.5, {8, 10, 12}, -12}}));
   all.push_back(spec("Narrow six", {1, 5, 3, 6, 2, 4}, {{-7.5, {1, 3, 5}, 12}, {7.5, {2, 4, 6}, -12}}));
   std::vector<Bank> star;
   for (int i = 0; i < 7; ++i) star.push_back({360.0 * i / 7, {i + 1}});

@@ -259,10 +259,16 @@ void draw_front_view(Canvas& canvas, Box box, const CutawayView& view) {
     const CylinderShape s = shape_of(engine, engine.cylinders[i]);
     const double half = s.head_half_mm;
     for (const double side : {-1.0, 1.0})
-      for (const double along : {s.deck_mm, s.top_mm + 0.25 * s.bore_mm})
+      for (const double along : {s.deck_mm, s.top_mm})
         span.hold(poses[i].frame * dvec2(s.axis_mm + side * half, along));
   }
-  const Box room{box.x, box.y, box.w, box.h - (view.words ? 1.8 * t : 0)};
+  // Room for the banks' numbers round the engine.
+  double plate = 0;
+  for (const BankSpec& bank : engine.spec.layout.banks)
+    plate = std::max(plate, std::fabs(sin_deg(bank.tilt_deg)) *
+                                (0.5 * canvas.text_width(joined(bank.cylinders), t, Weight::bold) + 0.3 * t));
+  const Box room{box.x + plate, box.y + 0.6 * t, box.w - 2 * plate,
+                 box.h - 1.2 * t - (view.words ? 1.5 * t : 0)};
   const Stage stage{canvas, palette(view.theme), Projection::fitting(room, span.low, span.high), t / 12};
 
   const std::vector<size_t> front = front_of_banks(view);

@@ -92,12 +92,16 @@ void draw_layout_icon(Canvas& canvas, Box box, const LayoutSpec& layout, Colour 
   // The crank lies low under a V, in the middle of anything that reaches all round.
   const bool low = kind == LayoutKind::v || kind == LayoutKind::narrow_v || kind == LayoutKind::w;
   const Point crank{middle.x, middle.y + (low ? 0.30 * size : 0)};
-  const double inner = 0.15 * size, outer = (low ? 0.78 : 0.48) * size;
-  const double half = std::min(star                                                    ? 0.075
-                               : kind == LayoutKind::w || kind == LayoutKind::narrow_v ? 0.055
-                                                                                       : 0.10,
-                               1.0) *
+  const double half = (star                                                    ? 0.075
+                       : kind == LayoutKind::w || kind == LayoutKind::narrow_v ? 0.055
+                                                                               : 0.10) *
                       size;
+  double widest = 0;  // how far a bank of length 1 reaches to the side
+  for (const BankSpec& bank : layout.banks)
+    widest = std::max(widest, std::fabs(clock_direction(bank.tilt_deg).x));
+  const double inner = 0.15 * size;
+  const double outer =
+      std::min((low ? 0.78 : 0.48) * size, (0.5 * box.w - 0.7 * half) / std::max(widest, 0.01));
   for (const BankSpec& bank : layout.banks) {
     const glm::dmat2 frame = bore_frame(bank.tilt_deg);
     const auto n = static_cast<double>(bank.cylinders.size());
