@@ -1,0 +1,4 @@
+#pragma once
+namespace shutlane {
+enum class Measures { metric, us };
+}
