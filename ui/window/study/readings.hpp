@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "sim/shut/windows.hpp"
-#include "ui/window/measures.hpp"
+#include "ui/window/document.hpp"
 #include "ui/window/study/timeline.hpp"
 
 namespace shutlane {

@@ -1,4 +1,0 @@
-#pragma once
-namespace shutlane {
-enum class Measures { metric, us };
-}
