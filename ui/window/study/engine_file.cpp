@@ -97,7 +97,8 @@ std::string free_path(const std::string& folder, const std::string& name) {
   std::string stem = fs::path(name).filename().string();
   if (stem.ends_with(".toml")) stem.resize(stem.size() - 5);
   for (int n = 1;; ++n) {
-    const fs::path path = fs::path(folder) / (stem + "-changed" + (n > 1 ? "-" + std::to_string(n) : "") + ".toml");
+    const fs::path path =
+        fs::path(folder) / (stem + "-changed" + (n > 1 ? "-" + std::to_string(n) : "") + ".toml");
     std::error_code wrong;
     if (!fs::exists(path, wrong)) return path.string();
   }

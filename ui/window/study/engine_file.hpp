@@ -16,8 +16,8 @@ namespace shutlane {
 /// The engine, or the reader's lines.
 using ReadFile = std::variant<Engine, std::string>;
 
-/// Looks at a file's time and size on a thread of its own and reads it anew when they change. `wake` is called from
-/// that thread when there is something to take.
+/// Looks at a file's time and size on a thread of its own and reads it anew when they change. `wake` is
+/// called from that thread when there is something to take.
 class FileWatch {
  public:
   FileWatch(std::string path, std::function<void()> wake, double every_s = 0.5);
@@ -40,8 +40,8 @@ class FileWatch {
   std::thread thread_;
 };
 
-/// Writes the engine to a new file: beside it first, then renamed. nullopt when all went well, else one sentence. A
-/// file that is there already is left alone.
+/// Writes the engine to a new file: beside it first, then renamed. nullopt when all went well, else one
+/// sentence. A file that is there already is left alone.
 std::optional<std::string> save_engine(const EngineSpec& spec, const std::string& path);
 
 /// A name in `folder` for an engine changed from `name` (a bundled name or a path) that no file bears yet.

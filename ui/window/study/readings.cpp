@@ -13,7 +13,9 @@ namespace {
 
 constexpr double kMm_per_in = 25.4;
 
-const Cylinder& cylinder_of(const Engine& engine, const Windows& windows) { return *engine.find(windows.cylinder); }
+const Cylinder& cylinder_of(const Engine& engine, const Windows& windows) {
+  return *engine.find(windows.cylinder);
+}
 
 double greatest(const std::vector<double>& lifts_mm) {
   return lifts_mm.empty() ? 0 : *std::max_element(lifts_mm.begin(), lifts_mm.end());
@@ -22,7 +24,8 @@ double greatest(const std::vector<double>& lifts_mm) {
 /// One number when all valves of the kind stand alike, otherwise each.
 std::string lifts_in_words(const std::vector<double>& lifts_mm, Measures measures) {
   if (greatest(lifts_mm) == 0) return texts::on_the_seat();
-  const bool alike = std::all_of(lifts_mm.begin(), lifts_mm.end(), [&](double l) { return l == lifts_mm[0]; });
+  const bool alike =
+      std::all_of(lifts_mm.begin(), lifts_mm.end(), [&](double l) { return l == lifts_mm[0]; });
   if (alike) return texts::off_the_seat(length_in(lifts_mm[0], measures));
   std::string all;
   for (const double l : lifts_mm) all += (all.empty() ? "" : ", ") + length_in(l, measures);
@@ -32,7 +35,8 @@ std::string lifts_in_words(const std::vector<double>& lifts_mm, Measures measure
 }  // namespace
 
 std::string length_in(double mm, Measures measures) {
-  return measures == Measures::metric ? fmt::format("{:.1f} mm", mm) : fmt::format("{:.3f} in", mm / kMm_per_in);
+  return measures == Measures::metric ? fmt::format("{:.1f} mm", mm)
+                                      : fmt::format("{:.3f} in", mm / kMm_per_in);
 }
 
 std::string angle_in(double deg) {
@@ -52,21 +56,26 @@ std::string port_in_words(const Windows& windows, double crank_deg) {
       const double left_deg = arc.length_deg - std::max(0.0, forward_or_same_deg(arc.from_deg, crank_deg));
       return texts::surely_shut_for(angle_in(std::floor(std::max(0.0, left_deg) * 10 + 1e-6) / 10));
     }
-    case ShutState::shut: return texts::may_be_open();
-    case ShutState::open: break;
+    case ShutState::shut:
+      return texts::may_be_open();
+    case ShutState::open:
+      break;
   }
   return texts::open();
 }
 
-std::vector<Reading> readings(const Engine& engine, const Windows& windows, double crank_deg, Measures measures) {
+std::vector<Reading> readings(const Engine& engine, const Windows& windows, double crank_deg,
+                              Measures measures) {
   const Cylinder& c = cylinder_of(engine, windows);
   const double local_deg = c.local_deg(crank_deg);
   return {
       {texts::reading_port(), port_in_words(windows, crank_deg)},
       {texts::reading_stroke(), texts::stroke(stroke_at(local_deg), angle_in(local_deg))},
       {texts::reading_intake(), lifts_in_words(lifts_mm(engine, c, ValveKind::intake, crank_deg), measures)},
-      {texts::reading_exhaust(), lifts_in_words(lifts_mm(engine, c, ValveKind::exhaust, crank_deg), measures)},
-      {texts::reading_piston(), texts::below_top(length_in(c.crank.at_local(local_deg).below_top_mm, measures))},
+      {texts::reading_exhaust(),
+       lifts_in_words(lifts_mm(engine, c, ValveKind::exhaust, crank_deg), measures)},
+      {texts::reading_piston(),
+       texts::below_top(length_in(c.crank.at_local(local_deg).below_top_mm, measures))},
   };
 }
 

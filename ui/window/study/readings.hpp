@@ -21,7 +21,8 @@ struct Reading {
   std::string name, value;
 };
 /// Port, stroke, intake, exhaust, piston of one cylinder at a cycle angle.
-std::vector<Reading> readings(const Engine& engine, const Windows& windows, double crank_deg, Measures measures);
+std::vector<Reading> readings(const Engine& engine, const Windows& windows, double crank_deg,
+                              Measures measures);
 
 /// "surely shut for another 73°", "may be open", "open".
 std::string port_in_words(const Windows& windows, double crank_deg);

@@ -71,6 +71,23 @@ std::string keep_crank();
 std::string keep_intervals();
 std::string needle_is_what_if();
 std::string keys_line();
+std::string invented_mark();
+std::string about_layout(const std::string& layout, const std::string& order);
+std::string cylinder(int number);
+std::string at_angle(const std::string& angle);
+std::string start_cylinder(int number);
+std::string heading_readings(int cylinder, const std::string& angle);
+std::string heading_row();
+std::string change(const std::string& what, const std::string& before, const std::string& after);
+std::string and_more(int count);
+std::string tip_run();
+std::string tip_speed();
+std::string tip_whole_cycle();
+std::string tip_start();
+std::string tip_start_job();
+std::string tip_back_to_file();
+std::string tip_save();
+std::string tip_keep_crank();
 
 // Knobs of Tinker
 std::string knob_opens(const std::string& valves, bool intake);

@@ -35,7 +35,8 @@ TimelineRange holding(TimelineRange range, double after_start_deg) {
   const double border_deg = 0.1 * span_deg;
   // Beyond the right end, or before the left one: whichever is nearer.
   const double past_deg = inside_deg - span_deg, before_deg = kCycle_deg - inside_deg;
-  return past_deg <= before_deg ? panned(range, past_deg + border_deg) : panned(range, -before_deg - border_deg);
+  return past_deg <= before_deg ? panned(range, past_deg + border_deg)
+                                : panned(range, -before_deg - border_deg);
 }
 
 std::vector<CrankEvent> crank_events(const Engine& engine, const std::vector<Windows>& windows) {
@@ -89,7 +90,8 @@ const Position* next_position(const WrenchPlan& plan, double from_deg, Way way) 
   return found;
 }
 
-std::optional<double> follow(TimelineState& state, const LanesGeometry& geometry, const TimelinePointer& pointer) {
+std::optional<double> follow(TimelineState& state, const LanesGeometry& geometry,
+                             const TimelinePointer& pointer) {
   using Grip = TimelineState::Grip;
   const Box& plot = geometry.plot;
   if (plot.w <= 0) return std::nullopt;
@@ -114,7 +116,8 @@ std::optional<double> follow(TimelineState& state, const LanesGeometry& geometry
     state.range = panned(state.range, (state.grip_x - pointer.at.x) * deg_per_unit);
     state.grip_x = pointer.at.x;
   } else if (inside && pointer.wheel != 0) {
-    state.range = zoomed(state.range, (pointer.at.x - plot.x) / plot.w, std::pow(kZoomPerNotch, pointer.wheel));
+    state.range =
+        zoomed(state.range, (pointer.at.x - plot.x) / plot.w, std::pow(kZoomPerNotch, pointer.wheel));
   } else if (inside && pointer.wheel_sideways != 0) {
     state.range = panned(state.range, pointer.wheel_sideways * kPanPerNotch * state.range.span_deg());
   }

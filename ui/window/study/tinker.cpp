@@ -32,7 +32,8 @@ std::string shown(const Knob& knob, double value) {
 }
 
 std::string intervals_in_words(const LayoutSpec& layout) {
-  if (layout.firing_intervals_deg.empty()) return angle_in(kCycle_deg / static_cast<double>(layout.firing_order.size()));
+  if (layout.firing_intervals_deg.empty())
+    return angle_in(kCycle_deg / static_cast<double>(layout.firing_order.size()));
   std::string all;
   for (const double deg : layout.firing_intervals_deg) all += (all.empty() ? "" : " ") + angle_in(deg);
   return all;
@@ -43,29 +44,41 @@ std::string intervals_in_words(const LayoutSpec& layout) {
 bool Knob::changed() const { return std::fabs(value - in_file) > kUnchanged; }
 
 Tinker::Tinker(const Engine& engine)
-    : file_(engine.spec), spec_(engine.spec), in_file_(std::make_shared<const Engine>(engine)), good_(in_file_) {}
+    : file_(engine.spec),
+      spec_(engine.spec),
+      in_file_(std::make_shared<const Engine>(engine)),
+      good_(in_file_) {}
 
 double Tinker::value_of(const EngineSpec& spec, KnobKind kind, size_t valve) const {
   const ValveSpec* v = valve < spec.valves.size() ? &spec.valves[valve] : nullptr;
   switch (kind) {
-    case KnobKind::opens: return v->opens_deg;
-    case KnobKind::closes: return v->closes_deg;
+    case KnobKind::opens:
+      return v->opens_deg;
+    case KnobKind::closes:
+      return v->closes_deg;
     case KnobKind::earlier: {
       const ValveSpec& stated = file_.valves[valve];
       if (is_table(*v)) return stated.peak_at_deg - v->peak_at_deg;
       return ((v->opens_deg - stated.opens_deg) - (v->closes_deg - stated.closes_deg)) / 2;
     }
-    case KnobKind::may_be_earlier: return v->phase_range_deg[1];
-    case KnobKind::may_be_later: return -v->phase_range_deg[0] + 0.0;
-    case KnobKind::lash: return v->lash_mm;
-    case KnobKind::lift: return v->peak_lift_mm;
-    case KnobKind::timing: return spec.tolerance.timing_deg;
+    case KnobKind::may_be_earlier:
+      return v->phase_range_deg[1];
+    case KnobKind::may_be_later:
+      return -v->phase_range_deg[0] + 0.0;
+    case KnobKind::lash:
+      return v->lash_mm;
+    case KnobKind::lift:
+      return v->peak_lift_mm;
+    case KnobKind::timing:
+      return spec.tolerance.timing_deg;
     case KnobKind::bank_angle: {
       const auto [low_deg, high_deg] = outer_tilts_deg(spec.layout);
       return spec.layout.banks.size() == 1 ? low_deg : high_deg - low_deg;
     }
-    case KnobKind::rod: return spec.cylinder.rod_mm;
-    case KnobKind::offset: break;
+    case KnobKind::rod:
+      return spec.cylinder.rod_mm;
+    case KnobKind::offset:
+      break;
   }
   return spec.cylinder.bore_offset_mm;
 }
@@ -73,8 +86,12 @@ double Tinker::value_of(const EngineSpec& spec, KnobKind kind, size_t valve) con
 void Tinker::put(KnobKind kind, size_t valve, double value) {
   ValveSpec* v = valve < spec_.valves.size() ? &spec_.valves[valve] : nullptr;
   switch (kind) {
-    case KnobKind::opens: v->opens_deg = value; break;
-    case KnobKind::closes: v->closes_deg = value; break;
+    case KnobKind::opens:
+      v->opens_deg = value;
+      break;
+    case KnobKind::closes:
+      v->closes_deg = value;
+      break;
     case KnobKind::earlier: {
       const double more_deg = value - value_of(spec_, kind, valve);
       if (is_table(*v)) {
@@ -85,11 +102,21 @@ void Tinker::put(KnobKind kind, size_t valve, double value) {
       }
       break;
     }
-    case KnobKind::may_be_earlier: v->phase_range_deg[1] = value; break;
-    case KnobKind::may_be_later: v->phase_range_deg[0] = -value + 0.0; break;
-    case KnobKind::lash: v->lash_mm = value; break;
-    case KnobKind::lift: v->peak_lift_mm = value; break;
-    case KnobKind::timing: spec_.tolerance.timing_deg = value; break;
+    case KnobKind::may_be_earlier:
+      v->phase_range_deg[1] = value;
+      break;
+    case KnobKind::may_be_later:
+      v->phase_range_deg[0] = -value + 0.0;
+      break;
+    case KnobKind::lash:
+      v->lash_mm = value;
+      break;
+    case KnobKind::lift:
+      v->peak_lift_mm = value;
+      break;
+    case KnobKind::timing:
+      spec_.tolerance.timing_deg = value;
+      break;
     case KnobKind::bank_angle: {
       const auto [low_deg, high_deg] = outer_tilts_deg(file_.layout);
       const double middle_deg = (low_deg + high_deg) / 2, spread_deg = high_deg - low_deg;
@@ -97,23 +124,29 @@ void Tinker::put(KnobKind kind, size_t valve, double value) {
         const double stated_deg = file_.layout.banks[i].tilt_deg;
         const bool as_stated = std::fabs(value - spread_deg) <= kUnchanged;
         spec_.layout.banks[i].tilt_deg = spec_.layout.banks.size() == 1 ? value
-                                         : as_stated ? stated_deg
-                                                     : middle_deg + (stated_deg - middle_deg) * value / spread_deg;
+                                         : as_stated
+                                             ? stated_deg
+                                             : middle_deg + (stated_deg - middle_deg) * value / spread_deg;
       }
       break;
     }
-    case KnobKind::rod: spec_.cylinder.rod_mm = value; break;
-    case KnobKind::offset: spec_.cylinder.bore_offset_mm = value; break;
+    case KnobKind::rod:
+      spec_.cylinder.rod_mm = value;
+      break;
+    case KnobKind::offset:
+      spec_.cylinder.bore_offset_mm = value;
+      break;
   }
 }
 
 std::vector<Knob> Tinker::knobs() const {
   std::vector<Knob> all;
   if (!in_file_) return all;
-  auto add = [&](KnobKind kind, size_t valve, std::string label, bool degrees, double low, double high, double step) {
+  auto add = [&](KnobKind kind, size_t valve, std::string label, bool degrees, double low, double high,
+                 double step) {
     const double in_file = value_of(file_, kind, valve);
-    all.push_back({kind, valve, std::move(label), degrees, std::min(low, in_file), std::max(high, in_file), step,
-                   value_of(spec_, kind, valve), in_file});
+    all.push_back({kind, valve, std::move(label), degrees, std::min(low, in_file), std::max(high, in_file),
+                   step, value_of(spec_, kind, valve), in_file});
   };
   for (const ValveKind kind : {ValveKind::intake, ValveKind::exhaust}) {
     const bool intake = kind == ValveKind::intake;
@@ -139,12 +172,15 @@ std::vector<Knob> Tinker::knobs() const {
   }
   add(KnobKind::timing, 0, texts::knob_timing(), true, 0, ranges::timing_deg.high, 1);
   const size_t banks = file_.layout.banks.size();
-  if (banks == 1) add(KnobKind::bank_angle, 0, texts::knob_lean(), true, -90, 90, 1);
+  if (banks == 1)
+    add(KnobKind::bank_angle, 0, texts::knob_lean(), true, -90, 90, 1);
   else if (layout_kind(file_.layout) != LayoutKind::radial && value_of(file_, KnobKind::bank_angle, 0) > 0)
     add(KnobKind::bank_angle, 0, texts::knob_bank_angle(), true, 10, 180, 1);
   const CylinderSpec& c = file_.cylinder;
-  add(KnobKind::rod, 0, texts::knob_rod(), false, std::round(0.55 * c.stroke_mm), std::round(3 * c.stroke_mm), 1);
-  add(KnobKind::offset, 0, texts::knob_offset(), false, -std::round(0.3 * c.bore_mm), std::round(0.3 * c.bore_mm), 1);
+  add(KnobKind::rod, 0, texts::knob_rod(), false, std::round(0.55 * c.stroke_mm), std::round(3 * c.stroke_mm),
+      1);
+  add(KnobKind::offset, 0, texts::knob_offset(), false, -std::round(0.3 * c.bore_mm),
+      std::round(0.3 * c.bore_mm), 1);
   return all;
 }
 
@@ -169,7 +205,8 @@ void Tinker::refire() {
   spec_.layout.firing_order = file_.layout.firing_order;
   spec_.layout.firing_intervals_deg = file_.layout.firing_intervals_deg;
   spec_.layout.throws_deg = file_.layout.throws_deg;
-  if (spec_.cylinder.rod_mm <= spec_.cylinder.stroke_mm / 2 + std::fabs(spec_.cylinder.bore_offset_mm)) return;
+  if (spec_.cylinder.rod_mm <= spec_.cylinder.stroke_mm / 2 + std::fabs(spec_.cylinder.bore_offset_mm))
+    return;
   bool moved = false;
   struct Firing {
     double at_deg;
@@ -229,7 +266,8 @@ std::vector<KnobChange> Tinker::changes() const {
     if (knob.changed()) all.push_back({knob.label, shown(knob, knob.in_file), shown(knob, knob.value)});
   if (spec_.layout.firing_order != file_.layout.firing_order ||
       spec_.layout.firing_intervals_deg != file_.layout.firing_intervals_deg)
-    all.push_back({texts::change_intervals(), intervals_in_words(file_.layout), intervals_in_words(spec_.layout)});
+    all.push_back(
+        {texts::change_intervals(), intervals_in_words(file_.layout), intervals_in_words(spec_.layout)});
   return all;
 }
 

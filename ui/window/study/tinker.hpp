@@ -1,6 +1,6 @@
 #pragma once
-// Trying other numbers on an engine. What the file says is kept; the last engine that could be built stays while the
-// numbers on the knobs make none.
+// Trying other numbers on an engine. What the file says is kept; the last engine that could be built stays
+// while the numbers on the knobs make none.
 #include <memory>
 #include <string>
 #include <vector>
@@ -42,15 +42,15 @@ class Tinker {
   Tinker() = default;
   explicit Tinker(const Engine& engine);
 
-  const EngineSpec& spec() const { return spec_; }     ///< as the knobs stand
+  const EngineSpec& spec() const { return spec_; }  ///< as the knobs stand
   const EngineSpec& file() const { return file_; }
   const std::shared_ptr<const Engine>& engine() const { return good_; }  ///< the last that could be built
   const std::vector<Mistake>& mistakes() const { return mistakes_; }     ///< of the knobs as they stand
 
   std::vector<Knob> knobs() const;
   void set(KnobKind kind, size_t valve, double value);  ///< taken to the knob's range
-  /// When banks, rod or offset change: true leaves the crank as it is, so that firing intervals change; false leaves
-  /// the intervals and lets the crank pins follow.
+  /// When banks, rod or offset change: true leaves the crank as it is, so that firing intervals change; false
+  /// leaves the intervals and lets the crank pins follow.
   bool keep_crank() const { return keep_crank_; }
   void set_keep_crank(bool keep);
   void back_to_file();
