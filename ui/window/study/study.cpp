@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "engines/catalog.hpp"
 #include "ui/window/study/texts.hpp"
