@@ -109,20 +109,24 @@ std::string joined(const std::vector<int>& numbers) {
   return text;
 }
 
-const char* rotation_words(const Engine& engine) {
-  return engine.spec.layout.turns == Turns::clockwise ? "turns clockwise, seen from the pulley end"
-                                                      : "turns anticlockwise, seen from the pulley end";
+/// The direction of rotation in words, the longest that fits; the last of them always stands.
+std::string rotation_words(Canvas& canvas, const Engine& engine, double width, double size) {
+  const std::string way = engine.spec.layout.turns == Turns::clockwise ? "clockwise" : "anticlockwise";
+  for (const std::string& words :
+       {"turns " + way + ", seen from the pulley end", way + ", from the pulley end"})
+    if (canvas.text_width(words, size) <= width) return words;
+  return way;
 }
 
-/// A round arrow and the words beside it, centred; the words are left out where they do not fit.
+/// A round arrow and the words beside it, centred.
 void draw_direction(Canvas& canvas, Box room, const Engine& engine, double size, Colour colour) {
   const bool clockwise = engine.spec.layout.turns == Turns::clockwise;
-  const std::string words = rotation_words(engine);
-  const double arrow = 1.1 * size, gap = 0.5 * size, text_width = canvas.text_width(words, size);
-  const bool fits = arrow + gap + text_width <= room.w;
-  const double left = room.x + (room.w - arrow - (fits ? gap + text_width : 0)) / 2, y = room.y + room.h / 2;
+  const double arrow = 1.1 * size, gap = 0.5 * size;
+  const std::string words = rotation_words(canvas, engine, room.w - arrow - gap, size);
+  const double left = room.x + (room.w - arrow - gap - canvas.text_width(words, size)) / 2;
+  const double y = room.y + room.h / 2;
   draw_rotation(canvas, {left + arrow / 2, y}, 0.42 * size, clockwise, {colour, size / 8});
-  if (fits) canvas.text({left + arrow + gap, y + kHalfCapital * size}, words, size, colour);
+  canvas.text({left + arrow + gap, y + kHalfCapital * size}, words, size, colour);
 }
 
 /// For each bank the cylinder that stands in front: the chosen one, otherwise the one at the pulley end.

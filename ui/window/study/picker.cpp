@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "ui/drawings/layout_icon.hpp"
+#include "ui/drawings/text.hpp"
 #include "ui/window/study/engine_list.hpp"
 #include "ui/window/study/texts.hpp"
 
@@ -47,7 +48,8 @@ void draw_picker(Ui& ui, Session& session, Study& study, const StudySizes& s, Bo
     const Box row{list.x, list.y + static_cast<double>(i) * height,
                   list.w - bar_w - (scrolls ? 0.3 * s.text : 0), height - 0.2 * s.text};
     const bool here = e.name == study.engine_name();
-    const Ui::Area touched = ui.area("engine " + e.name, e.title, row, true, here, e.order);
+    const Ui::Area touched =
+        ui.area("engine " + e.name, e.title, row, true, here, e.title + " \u00b7 " + e.order);
     const Colour fill = here ? ui.colours().chosen : touched.over ? ui.colours().button_over : p.panel;
     const Colour ink = here ? ui.colours().chosen_text : p.text;
     ui.canvas().fill_box(row, fill, ui.mm(1.2));
@@ -55,8 +57,11 @@ void draw_picker(Ui& ui, Session& session, Study& study, const StudySizes& s, Bo
     draw_layout_icon(ui.canvas(), {row.x + 0.4 * s.text, row.y + (row.h - icon) / 2, icon, icon}, e.drawn,
                      ink, fill);
     const double x = row.x + icon + 1.1 * s.text, w = row.right() - x - 0.4 * s.text;
-    ui.text_in({x, row.y + 0.08 * row.h, w, 0.46 * row.h}, e.title,
-               {s.text, ink, Align::left, Weight::bold, 0.55});
+    // Cut rather than made too small; the whole title stands in the headline once the engine is open.
+    const double title_px = ui.fitting_size(e.title, w, s.text, Weight::bold, 0.85);
+    ui.text_in({x, row.y + 0.08 * row.h, w, 0.46 * row.h},
+               fitted(ui.canvas(), e.title, w, title_px, Weight::bold),
+               {title_px, ink, Align::left, Weight::bold, 1});
     ui.text_in({x, row.y + 0.52 * row.h, w, 0.42 * row.h}, e.layout,
                {0.88 * s.text, here ? ink : p.dim_text, Align::left, Weight::regular, 0.55});
     if (touched.focused) {

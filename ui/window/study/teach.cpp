@@ -18,14 +18,14 @@ struct Places {
   Box timeline, dial, lift, cutaway, said, terms;
 };
 
-Places lay_out(const Ui& ui, const StudySizes& s) {
+Places lay_out(const Ui& ui, const StudySizes& s, size_t cylinders) {
   Places at;
   const Box screen = ui.screen();
   const double top = ui.mm(23), width = screen.w - 2 * s.margin;
   const double terms_h = 2 * s.button + 0.5 * s.gap;
   const double bottom = screen.h - s.margin - terms_h - s.gap;
   const double right_w = 0.27 * width, left_w = width - right_w - s.gap;
-  const double timeline_h = 0.52 * (bottom - top);
+  const double timeline_h = (cylinders > 8 ? 0.58 : 0.52) * (bottom - top);
   at.timeline = {s.margin, top, left_w, timeline_h};
   const double below = at.timeline.bottom() + s.gap, below_h = bottom - below;
   const double dial_w = 0.46 * left_w;
@@ -91,7 +91,7 @@ void draw_teach(Ui& ui, Session& session) {
   Study& study = study_of(ui, snapshot);
   const Box headline = draw_tabs(ui, session);
   draw_study_headline(ui, s, snapshot, study, headline);
-  const Places at = lay_out(ui, s);
+  const Places at = lay_out(ui, s, study.engine().cylinders.size());
   draw_timeline_panel(ui, session, study, s, at.timeline);
 
   const double needle = needle_deg(snapshot);

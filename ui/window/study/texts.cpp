@@ -136,8 +136,8 @@ std::string search_hint() { return "Search: six, V8, flat, 1-3-4-2"; }
 std::string no_engine_found() { return "No engine like that. Try a layout or a number of cylinders."; }
 std::string number_order() { return "Number order"; }
 std::string firing_order() { return "Firing order"; }
-std::string start_firing() { return "Firing TDC"; }
-std::string start_overlap() { return "Overlap TDC"; }
+std::string start_firing() { return "at firing TDC"; }
+std::string start_overlap() { return "at overlap TDC"; }
 std::string run() { return "Run"; }
 std::string stop() { return "Stop"; }
 std::string speed(double rpm) { return fmt::format("{:.0f} turns/min", rpm); }
@@ -171,7 +171,7 @@ std::string about_layout(const std::string& layout, const std::string& order) {
 }
 std::string cylinder(int number) { return fmt::format("Cylinder {}", number); }
 std::string at_angle(const std::string& angle) { return fmt::format("crank at {}", angle); }
-std::string start_cylinder(int number) { return fmt::format("Start: {}", number); }
+std::string start_cylinder(int number) { return fmt::format("From cylinder {}", number); }
 std::string heading_readings(int cylinder, const std::string& angle) {
   return fmt::format("Cylinder {}, crank at {}", cylinder, angle);
 }
@@ -205,10 +205,10 @@ std::string knob_closes(const std::string& valves, bool intake) {
 }
 std::string knob_earlier(const std::string& valves) { return fmt::format("{} cam earlier by", valves); }
 std::string knob_may_be_earlier(const std::string& valves) {
-  return fmt::format("{} phaser, up to earlier", valves);
+  return fmt::format("{} phaser, earlier by up to", valves);
 }
 std::string knob_may_be_later(const std::string& valves) {
-  return fmt::format("{} phaser, up to later", valves);
+  return fmt::format("{} phaser, later by up to", valves);
 }
 std::string knob_lash(const std::string& valves) { return fmt::format("{} clearance", valves); }
 std::string knob_lift(const std::string& valves) { return fmt::format("{} peak lift", valves); }

@@ -42,39 +42,60 @@ void zoom_at_needle(Study& study, const Snapshot& s, double factor) {
   t.range = zoomed(t.range, part <= 1 ? part : 0.5, factor);
 }
 
-/// Row of small buttons from the right end of the panel's head.
+struct HeadButton {
+  std::string id, label, widest, tip;  ///< the widest label that it may come to bear keeps its place steady
+  bool selected = false;
+};
+
+/// Small buttons at the right end of the panel's head, made narrower together where they do not fit. The id
+/// of the one that was pressed.
+std::string draw_head(Ui& ui, const StudySizes& sizes, Box row, const std::vector<HeadButton>& buttons) {
+  const double gap = 0.5 * sizes.gap;
+  std::vector<double> widths;
+  double sum = 0;
+  for (const HeadButton& b : buttons) {
+    widths.push_back(
+        std::max(small_button_width(ui, sizes, b.label), small_button_width(ui, sizes, b.widest)));
+    sum += widths.back();
+  }
+  const double room = row.w - gap * static_cast<double>(buttons.size() - 1), part = std::min(1.0, room / sum);
+  double x = row.right() - sum * part - gap * static_cast<double>(buttons.size() - 1);
+  std::string pressed;
+  for (size_t i = 0; i < buttons.size(); ++i) {
+    const double w = widths[i] * part;
+    if (small_button(ui, sizes, buttons[i].id, buttons[i].label, {x, row.y, w, row.h}, buttons[i].selected,
+                     buttons[i].tip))
+      pressed = buttons[i].id;
+    x += w + gap;
+  }
+  return pressed;
+}
+
 void draw_buttons(Ui& ui, Study& study, const StudySizes& sizes, Box row) {
   TimelineState& t = study.timeline;
-  double x = row.right();
-  auto press = [&](const std::string& id, const std::string& label, bool selected, const std::string& widest,
-                   const std::string& tip) {
-    const double w = std::max(small_button_width(ui, sizes, label), small_button_width(ui, sizes, widest));
-    x -= w;
-    const bool pressed = small_button(ui, sizes, id, label, {x, row.y, w, row.h}, selected, tip);
-    x -= 0.5 * sizes.gap;
-    return pressed;
-  };
-  if (press("run", t.running ? texts::stop() : texts::run(), t.running, texts::stop(), texts::tip_run()))
-    t.running = !t.running;
-  if (press("speed", texts::speed(kRunSpeeds_rpm[t.speed]), false, texts::speed(20), texts::tip_speed()))
-    t.speed = (t.speed + 1) % std::size(kRunSpeeds_rpm);
-  const TimelineRange whole{t.range.from_deg, t.range.from_deg + kCycle_deg};
-  if (press("whole cycle", texts::whole_cycle(), false, "", texts::tip_whole_cycle()))
-    t.range = {0, kCycle_deg};
-  (void)whole;
-  if (press("start at", t.start_at == StartAt::firing_tdc ? texts::start_firing() : texts::start_overlap(),
-            false, texts::start_overlap(), texts::tip_start()))
-    t.start_at = t.start_at == StartAt::firing_tdc ? StartAt::overlap_tdc : StartAt::firing_tdc;
-  if (press("start cylinder", texts::start_cylinder(t.start_cylinder), false, texts::start_cylinder(12),
-            texts::tip_start())) {
+  const bool by_firing = t.order == LaneOrder::firing, at_firing = t.start_at == StartAt::firing_tdc;
+  const std::string pressed = draw_head(
+      ui, sizes, row,
+      {{"order", by_firing ? texts::firing_order() : texts::number_order(), texts::number_order(),
+        texts::meaning_of("firing order")},
+       {"start cylinder", texts::start_cylinder(t.start_cylinder), texts::start_cylinder(12),
+        texts::tip_start()},
+       {"start at", at_firing ? texts::start_firing() : texts::start_overlap(), texts::start_overlap(),
+        texts::tip_start()},
+       {"whole cycle", texts::whole_cycle(), "", texts::tip_whole_cycle()},
+       {"speed", texts::speed(kRunSpeeds_rpm[t.speed]), texts::speed(20), texts::tip_speed()},
+       {"run", t.running ? texts::stop() : texts::run(), texts::stop(), texts::tip_run(), t.running}});
+  if (pressed == "order") t.order = by_firing ? LaneOrder::number : LaneOrder::firing;
+  if (pressed == "start at") t.start_at = at_firing ? StartAt::overlap_tdc : StartAt::firing_tdc;
+  if (pressed == "whole cycle") t.range = {};
+  if (pressed == "speed") t.speed = (t.speed + 1) % std::size(kRunSpeeds_rpm);
+  if (pressed == "run") t.running = !t.running;
+  if (pressed == "start cylinder") {
     const auto& all = study.engine().cylinders;
     size_t i = 0;
     while (i < all.size() && all[i].number != t.start_cylinder) ++i;
     t.start_cylinder = all[(i + 1) % all.size()].number;
   }
-  if (press("order", t.order == LaneOrder::firing ? texts::firing_order() : texts::number_order(), false,
-            texts::number_order(), texts::meaning_of("firing order")))
-    t.order = t.order == LaneOrder::firing ? LaneOrder::number : LaneOrder::firing;
 }
 
 }  // namespace
@@ -234,7 +255,7 @@ void take_timeline_keys(Ui& ui, Session& session, Study& study) {
   if (ui.key(Key::o)) t.order = t.order == LaneOrder::firing ? LaneOrder::number : LaneOrder::firing;
   if (const std::optional<int> digit = ui.digit()) {
     if (*digit == 0)
-      t.range = {0, kCycle_deg};
+      t.range = {};
     else if (study.engine().find(*digit))
       study.cylinder = *digit;
   }
