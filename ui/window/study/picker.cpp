@@ -6,7 +6,6 @@
 #include <cmath>
 
 #include "ui/drawings/layout_icon.hpp"
-#include "ui/drawings/text.hpp"
 #include "ui/window/study/engine_list.hpp"
 #include "ui/window/study/texts.hpp"
 
@@ -30,7 +29,7 @@ void draw_picker(Ui& ui, Session& session, Study& study, const StudySizes& s, Bo
                     4);
     return;
   }
-  const double row_h = std::max(2.7 * s.text, ui.mm(9));
+  const double row_h = std::max(3.5 * s.text, ui.mm(9));
   const size_t rows = std::max<size_t>(1, static_cast<size_t>(list.h / row_h));
   const ImVec2 at = ImGui::GetIO().MousePos;
   const bool over = static_cast<double>(at.x) >= list.x && static_cast<double>(at.x) <= list.right() &&
@@ -57,13 +56,9 @@ void draw_picker(Ui& ui, Session& session, Study& study, const StudySizes& s, Bo
     draw_layout_icon(ui.canvas(), {row.x + 0.4 * s.text, row.y + (row.h - icon) / 2, icon, icon}, e.drawn,
                      ink, fill);
     const double x = row.x + icon + 1.1 * s.text, w = row.right() - x - 0.4 * s.text;
-    // Cut rather than made too small; the whole title stands in the headline once the engine is open.
-    const double title_px = ui.fitting_size(e.title, w, s.text, Weight::bold, 0.85);
-    ui.text_in({x, row.y + 0.08 * row.h, w, 0.46 * row.h},
-               fitted(ui.canvas(), e.title, w, title_px, Weight::bold),
-               {title_px, ink, Align::left, Weight::bold, 1});
-    ui.text_in({x, row.y + 0.52 * row.h, w, 0.42 * row.h}, e.layout,
-               {0.88 * s.text, here ? ink : p.dim_text, Align::left, Weight::regular, 0.55});
+    ui.text_in({x, row.y + 0.05 * row.h, w, 0.34 * row.h}, e.layout, {s.text, ink, Align::left, Weight::bold, 0.6});
+    ui.paragraph_in({x, row.y + 0.40 * row.h, w, 0.58 * row.h}, e.title,
+                    {std::round(0.86 * s.text), here ? ink : p.dim_text, Align::left, Weight::regular, 0.5}, 2);
     if (touched.focused) {
       ui.draw_focus(row, ui.mm(1.2));
       // The keyboard scrolls by standing at either end.
