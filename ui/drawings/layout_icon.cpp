@@ -37,7 +37,7 @@ double spread_deg(const LayoutSpec& layout) {
 }
 
 std::string number_word(size_t n) {
-  constexpr std::array words{"none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine"};
+  constexpr std::array words{"none", "one", "twin", "three", "four", "five", "six", "seven", "eight", "nine"};
   return n < words.size() ? words[n] : std::to_string(n);
 }
 
@@ -62,7 +62,7 @@ std::string layout_name(const LayoutSpec& layout) {
     case LayoutKind::narrow_v:
       return fmt::format("narrow-angle V{}, {:.4g}°", n, spread_deg(layout));
     case LayoutKind::v:
-      return fmt::format("V{}, {:.4g}°", n, spread_deg(layout));
+      return fmt::format("{}, {:.4g}°", n == 2 ? "V-twin" : fmt::format("V{}", n), spread_deg(layout));
     case LayoutKind::flat:
       return "flat " + number_word(n);
     case LayoutKind::w:

@@ -81,6 +81,7 @@ class Ui {
   void drop_focus() { focus_.clear(); }
   const std::string& focus() const { return focus_; }  ///< id of the item that the keyboard stands on; empty: none
   bool has_focus() const { return !focus_.empty(); }
+  void focus_on(std::string_view id) { focus_ = id; }
   bool focus_is(std::string_view id) const { return focus_ == id; }
 
   // Text, registered with its room

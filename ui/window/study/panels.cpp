@@ -110,10 +110,7 @@ bool text_field(Ui& ui, const StudySizes& s, const std::string& id, const std::s
   const double corner = std::min(ui.mm(1.4), box.h / 4);
   ui.canvas().fill_box(box, p.background, corner);
   ui.canvas().stroke_box(box, {c.card_frame, std::max(1.0, ui.mm(0.25))}, corner);
-  // The register comes first, so that the keyboard can walk here; Dear ImGui's own field then lies on top.
-  const bool was_focused = ui.has_focus();
   ui.items().items.push_back({id, hint, box, true, false});
-  (void)was_focused;
   ImFont* font = ui.fonts().at(Typeface::regular, s.text);
   ImGui::PushFont(font);
   const float pad_y = std::max(0.0f, (static_cast<float>(box.h) - ImGui::GetFontSize()) / 2);
@@ -125,13 +122,18 @@ bool text_field(Ui& ui, const StudySizes& s, const std::string& id, const std::s
   ImGui::SetNextItemWidth(static_cast<float>(box.w));
   std::array<char, 128> buffer{};
   text.copy(buffer.data(), buffer.size() - 1);
-  if (ui.key(Key::slash) || ui.focus_is(id)) ImGui::SetKeyboardFocusHere();
+  if (ui.key(Key::slash) || (ui.focus_is(id) && ui.key(Key::enter))) ImGui::SetKeyboardFocusHere();
   const bool changed =
       ImGui::InputTextWithHint(("##" + id).c_str(), hint.c_str(), buffer.data(), buffer.size());
-  if (ImGui::IsItemActive() && ui.focus_is(id)) ui.drop_focus();
+  // The keyboard's place and Dear ImGui's field go together, whichever was taken first.
+  if (ImGui::IsItemActivated())
+    ui.focus_on(id);
+  else if (ImGui::IsItemActive() && !ui.focus_is(id))
+    ImGui::SetWindowFocus(nullptr);
   ImGui::PopStyleColor(3);
   ImGui::PopStyleVar();
   ImGui::PopFont();
+  if (ui.focus_is(id)) ui.draw_focus(box, corner);
   if (changed) text = buffer.data();
   return changed;
 }

@@ -205,10 +205,10 @@ std::string knob_closes(const std::string& valves, bool intake) {
 }
 std::string knob_earlier(const std::string& valves) { return fmt::format("{} cam earlier by", valves); }
 std::string knob_may_be_earlier(const std::string& valves) {
-  return fmt::format("{} phaser, earlier by up to", valves);
+  return fmt::format("{} phaser earlier by", valves);
 }
 std::string knob_may_be_later(const std::string& valves) {
-  return fmt::format("{} phaser, later by up to", valves);
+  return fmt::format("{} phaser later by", valves);
 }
 std::string knob_lash(const std::string& valves) { return fmt::format("{} clearance", valves); }
 std::string knob_lift(const std::string& valves) { return fmt::format("{} peak lift", valves); }
