@@ -24,9 +24,19 @@ void everywhere(Ui& ui, Session& session) {
   }
 }
 
+void draw_bench(Ui& ui, Session& session) {
+  switch (session.snapshot().document.bench) {
+    case Bench::teach: return draw_teach(ui, session);
+    case Bench::explore: return draw_explore(ui, session);
+    case Bench::work: break;
+  }
+  draw_work(ui, session);
+}
+
 }  // namespace
 
 void draw_frame(Ui& ui, Session& session) {
+  take_study_keys(ui, session);
   everywhere(ui, session);
   switch (session.snapshot().page) {
     case Page::start:
@@ -40,7 +50,7 @@ void draw_frame(Ui& ui, Session& session) {
       break;
     case Page::engines:
     case Page::none:
-      draw_work(ui, session);
+      draw_bench(ui, session);
       break;
   }
 }

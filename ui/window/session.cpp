@@ -38,7 +38,6 @@ bool Session::apply() {
     queue_.pop_front();
     run(command);
   }
-  if (any) refresh();
   return any;
 }
 
@@ -130,6 +129,7 @@ void Session::run(const Command& command) {
     snapshot_.page = Page::none;
   } else if (const auto* needle = std::get_if<MoveWhatIf>(&command)) {
     snapshot_.what_if_deg = needle->at_deg;
+    return;  // nothing of the job follows from it, and it may move with every frame
   } else if (std::holds_alternative<Dismiss>(command)) {
     snapshot_.message.clear();
   }

@@ -36,6 +36,7 @@ double assumed_dpi(double width_px, double height_px) {
 void Ui::begin(const Frame& frame, const InputQueue& input) {
   frame_ = frame;
   keys_ = input.pressed;
+  dropped = input.dropped;
   wake_after_s_.reset();
   tip_.clear();
   walk();

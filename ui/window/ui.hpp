@@ -3,6 +3,8 @@
 // text that says when it does not fit. One Ui lives as long as the window; begin() and end() enclose a frame.
 #include <imgui.h>
 
+#include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -15,6 +17,8 @@
 #include "ui/window/screen_canvas.hpp"
 
 namespace shutlane {
+
+class Study;
 
 inline constexpr double kTarget_mm = 15;     ///< the least height and width of what is pressed with gloves
 inline constexpr double kStateWord_mm = 12;  ///< the least height of a state word's line
@@ -77,6 +81,8 @@ class Ui {
   void drop_focus() { focus_.clear(); }
   const std::string& focus() const { return focus_; }  ///< id of the item that the keyboard stands on; empty: none
   bool has_focus() const { return !focus_.empty(); }
+  void focus_on(std::string_view id) { focus_ = id; }
+  bool focus_is(std::string_view id) const { return focus_ == id; }
 
   // Text, registered with its room
   struct TextSpec {
@@ -100,6 +106,12 @@ class Ui {
   };
   StartAnswers start_answers;
   double pending_margin_deg = -1;  ///< a smaller margin that waits for its reason; -1: none
+
+  /// What Teach and Explore keep between frames; made by them.
+  std::shared_ptr<Study> study;
+  std::deque<std::string> dropped;  ///< files dropped on the window in this frame
+  /// Wakes the window from another thread; empty when nothing can, then a bench asks for a frame now and then.
+  std::function<void()> wake_from_thread;
 
   const Items& items() const { return items_; }
   Items& items() { return items_; }
