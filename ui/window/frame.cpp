@@ -24,11 +24,22 @@ void everywhere(Ui& ui, Session& session) {
   }
 }
 
+/// An engine file dropped on the job or on a page starts a job; Teach and Explore look at it without one.
+void take_files(Ui& ui, Session& session) {
+  const Snapshot& s = session.snapshot();
+  if (s.page == Page::none && s.document.bench != Bench::work) return;
+  for (const std::string& path : ui.dropped) session.queue(OpenEngine{path, s.document.rules.turn_by, false});
+  ui.dropped.clear();
+}
+
 void draw_bench(Ui& ui, Session& session) {
   switch (session.snapshot().document.bench) {
-    case Bench::teach: return draw_teach(ui, session);
-    case Bench::explore: return draw_explore(ui, session);
-    case Bench::work: break;
+    case Bench::teach:
+      return draw_teach(ui, session);
+    case Bench::explore:
+      return draw_explore(ui, session);
+    case Bench::work:
+      break;
   }
   draw_work(ui, session);
 }
@@ -38,6 +49,7 @@ void draw_bench(Ui& ui, Session& session) {
 void draw_frame(Ui& ui, Session& session) {
   take_study_keys(ui, session);
   everywhere(ui, session);
+  take_files(ui, session);
   switch (session.snapshot().page) {
     case Page::start:
       draw_start_page(ui, session);

@@ -154,6 +154,12 @@ int open_window(const WindowRequest& request) {
     begin_with(session, request, path);
     Saver saver(path);
     Viewer viewer;
+    const Uint32 wake = SDL_RegisterEvents(1);
+    viewer.ui().wake_from_thread = [wake] {
+      SDL_Event event{};
+      event.type = wake;
+      SDL_PushEvent(&event);
+    };
     Loop(viewer, *surface, session, saver).run();
     surface.reset();  // it holds on to the viewer's context
   }
