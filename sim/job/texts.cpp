@@ -45,6 +45,7 @@ std::string what_follows(const Situation& s) {
     said += (said.empty() ? "After it: " : "After those: ") + move_told(*s.move) + ".";
   else if (said.empty())
     said = "It is the last one.";
+  if (said.ends_with(' ')) said.pop_back();
   return said;
 }
 
@@ -78,7 +79,8 @@ void to_look(const Situation& s, Advice& a) {
 }
 
 void to_suck_out(const Situation& s, Advice& a) {
-  a.sentence = "Suck out " + the_ports(s.to_suck_out) + ".";
+  const bool all = s.to_suck_out.size() == s.ports && s.ports > 1;
+  a.sentence = "Suck out " + (all ? "all " + std::to_string(s.ports) + " ports" : the_ports(s.to_suck_out)) + ".";
   a.second = s.move ? "No loose abrasive may be left when the crank turns."
                     : "All " + std::to_string(s.ports) + " ports clear, to the valves.";
   a.wide = {"Sucked out", SuckedOut{}};

@@ -2,6 +2,7 @@
 // overlapping, no text out of its room, targets and state words as large in millimetres as gloves and two
 // metres ask for.
 #include <algorithm>
+#include <set>
 #include <sstream>
 
 #include "tests/window/harness.hpp"
@@ -135,6 +136,17 @@ TEST(EveryScreen, StartPageWithEveryNumberOfCylinders) {
       check_places(h, screen);
       if (HasFailure()) return;
     }
+}
+
+TEST(Start, EveryBundledEngineIsOffered) {
+  Harness h;
+  std::set<std::string> offered;
+  for (const std::string& cylinders : kCounts) {
+    h.click(cylinders);
+    for (const Item& item : h.items().items) offered.insert(item.id);
+  }
+  for (const BundledFile& file : bundled_files())
+    EXPECT_TRUE(offered.count("engine " + std::string(file.name))) << file.name;
 }
 
 /// Tab alone reaches every item, and Enter presses it.

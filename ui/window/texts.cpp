@@ -70,6 +70,10 @@ std::string state_set_aside(const std::string& path) {
 
 std::string no_display() { return "no display: the window cannot open here"; }
 
+std::string rows(const std::string& above, const std::string& below) {
+  return fmt::format("{} above, {} below", above, below);
+}
+
 std::string only_bank(const std::string& name) { return fmt::format("Only bank: {}", name); }
 
 std::string length(double mm, Measures measures) {

@@ -21,6 +21,7 @@ std::string position(int number);
 std::string status(int done, int of, int position, int positions, double hours);
 std::string state_set_aside(const std::string& path);
 std::string no_display();
+std::string rows(const std::string& above, const std::string& below);  ///< which bank lies where
 std::string only_bank(const std::string& name);
 std::string length(double mm, Measures measures);
 

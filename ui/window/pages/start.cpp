@@ -10,8 +10,6 @@
 namespace shutlane {
 namespace {
 
-constexpr size_t kPerPage = 12;
-
 struct Listed {
   std::string name, title;
   size_t cylinders = 0;
@@ -59,11 +57,11 @@ void ask_engine(Form& form, Ui::StartAnswers& answers) {
   std::stable_sort(fitting.begin(), fitting.end(),
                    [](const Listed* a, const Listed* b) { return !a->no_data && b->no_data; });
   std::vector<Form::Choice> choices;
-  for (size_t i = 0; i < std::min(fitting.size(), kPerPage); ++i)
+  for (size_t i = 0; i < fitting.size(); ++i)
     choices.push_back(
         {"engine " + fitting[i]->name, fitting[i]->title, "", answers.engine == fitting[i]->name});
   if (choices.empty()) return;
-  if (const auto pressed = form.ask(texts::ask_engine(), choices, 4))
+  if (const auto pressed = form.ask(texts::ask_engine(), choices, choices.size() > 12 ? 5 : 4))
     answers.engine = fitting[*pressed]->name;
 }
 

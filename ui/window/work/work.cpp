@@ -91,6 +91,8 @@ void draw_ends(Ui& ui, const Snapshot& s, const Board& board, Box row) {
   }
   std::string about = s.document.engine->spec.name;
   if (s.document.demo) about += " \u00b7 " + texts::demo_mark();
+  if (board.rows == 2 && board.row_names[0] != board.row_names[1])
+    about += " \u00b7 " + texts::rows(board.row_names[0], board.row_names[1]);
   const bool speaks = !s.message.empty();
   ui.text_in(
       {row.x + row.w * 0.25, row.y, row.w * 0.5, row.h}, speaks ? s.message : about,
