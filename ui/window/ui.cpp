@@ -37,6 +37,7 @@ void Ui::begin(const Frame& frame, const InputQueue& input) {
   frame_ = frame;
   keys_ = input.pressed;
   dropped = input.dropped;
+  out_of_date_ = false;
   wake_after_s_.reset();
   tip_.clear();
   walk();
@@ -104,6 +105,7 @@ bool Ui::key(KeyPress press) {
   const auto at = std::find(keys_.begin(), keys_.end(), press);
   if (at == keys_.end()) return false;
   keys_.erase(at);
+  out_of_date_ = true;
   return true;
 }
 
@@ -145,6 +147,7 @@ Ui::Area Ui::area(const std::string& id, const std::string& label, Box box, bool
   area.pressed = enabled && clicked;
   if (clicked) focus_.clear();
   if (area.focused && (key(Key::enter) || key(Key::space))) area.pressed = true;
+  if (area.pressed) out_of_date_ = true;
   return area;
 }
 

@@ -118,8 +118,11 @@ class Ui {
   /// Seconds until something on the screen wants another frame (a tooltip); nullopt: never.
   std::optional<double> wake_after_s() const { return wake_after_s_; }
   void wake_after(double seconds);
+  /// Something was pressed in this frame, so that what was drawn before it may be out of date.
+  bool out_of_date() const { return out_of_date_; }
 
  private:
+  bool out_of_date_ = false;
   void note_text(std::string_view utf8, Point at, double size, double width, Align align, Box room);
   void tip_for(const std::string& id, const std::string& tip);
   void walk();

@@ -41,7 +41,7 @@ void Viewer::frame(Session& session, Size size, double elapsed_s) {
   ui_.end();
   ImGui::Render();
   if (unsettled_ > 0) --unsettled_;
-  if (session.apply()) wake();
+  if (session.apply() || ui_.out_of_date()) wake();
 }
 
 ImU32 Viewer::background(const Session& session) const {

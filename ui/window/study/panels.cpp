@@ -113,6 +113,7 @@ bool text_field(Ui& ui, const StudySizes& s, const std::string& id, const std::s
   ui.items().items.push_back({id, hint, box, true, false});
   ImFont* font = ui.fonts().at(Typeface::regular, s.text);
   ImGui::PushFont(font);
+  ImGui::SetWindowFontScale(static_cast<float>(s.text) / font->FontSize);  // a size that is not held yet
   const float pad_y = std::max(0.0f, (static_cast<float>(box.h) - ImGui::GetFontSize()) / 2);
   ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, ImVec2(static_cast<float>(0.6 * s.text), pad_y));
   ImGui::PushStyleColor(ImGuiCol_FrameBg, IM_COL32(0, 0, 0, 0));
@@ -132,6 +133,7 @@ bool text_field(Ui& ui, const StudySizes& s, const std::string& id, const std::s
     ImGui::SetWindowFocus(nullptr);
   ImGui::PopStyleColor(3);
   ImGui::PopStyleVar();
+  ImGui::SetWindowFontScale(1);
   ImGui::PopFont();
   if (ui.focus_is(id)) ui.draw_focus(box, corner);
   if (changed) text = buffer.data();

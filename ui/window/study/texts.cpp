@@ -221,7 +221,14 @@ std::string valves(bool intake, int of_kind, int kinds) {
   const char* word = intake ? "Intake" : "Exhaust";
   return kinds > 1 ? fmt::format("{} {}", word, static_cast<char>('a' + of_kind)) : word;
 }
-std::string change_intervals() { return "Firing intervals"; }
+std::string change_intervals() { return "Fires"; }
+std::string every(const std::string& angle) { return fmt::format("every {}", angle); }
+std::string in_turn(const std::string& first, const std::string& second) {
+  return fmt::format("{} and {} in turn", first, second);
+}
+std::string from_to(const std::string& shortest, const std::string& longest) {
+  return fmt::format("{} to {} apart", shortest, longest);
+}
 std::string changed_name(const std::string& name) { return fmt::format("{}, changed", name); }
 std::string changed_source(const std::string& source) {
   return source.empty() ? "changed by hand" : fmt::format("changed by hand from: {}", source);

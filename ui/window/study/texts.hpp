@@ -104,6 +104,9 @@ std::string knob_rod();
 std::string knob_offset();
 std::string valves(bool intake, int of_kind, int kinds);
 std::string change_intervals();
+std::string every(const std::string& angle);
+std::string in_turn(const std::string& first, const std::string& second);
+std::string from_to(const std::string& shortest, const std::string& longest);
 std::string changed_name(const std::string& name);
 std::string changed_source(const std::string& source);
 

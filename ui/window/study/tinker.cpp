@@ -31,12 +31,19 @@ std::string shown(const Knob& knob, double value) {
   return knob.degrees ? angle_in(value) : fmt::format("{:.4g} mm", value);
 }
 
+/// "every 120°", "75° and 105° in turn", or the shortest and the longest.
 std::string intervals_in_words(const LayoutSpec& layout) {
-  if (layout.firing_intervals_deg.empty())
-    return angle_in(kCycle_deg / static_cast<double>(layout.firing_order.size()));
-  std::string all;
-  for (const double deg : layout.firing_intervals_deg) all += (all.empty() ? "" : " ") + angle_in(deg);
-  return all;
+  const std::vector<double>& all = layout.firing_intervals_deg;
+  if (all.empty()) return texts::every(angle_in(kCycle_deg / static_cast<double>(layout.firing_order.size())));
+  auto repeats_after = [&](size_t n) {
+    for (size_t i = n; i < all.size(); ++i)
+      if (std::fabs(all[i] - all[i - n]) > 0.05) return false;
+    return true;
+  };
+  if (repeats_after(1)) return texts::every(angle_in(all[0]));
+  if (repeats_after(2)) return texts::in_turn(angle_in(all[0]), angle_in(all[1]));
+  const auto [shortest, longest] = std::minmax_element(all.begin(), all.end());
+  return texts::from_to(angle_in(*shortest), angle_in(*longest));
 }
 
 }  // namespace
