@@ -168,6 +168,23 @@ TEST(Start, ThreeQuestions) {
   EXPECT_FALSE(h.now().document.demo);
 }
 
+TEST(Start, AFileThatIsNoEngineSaysSoInOneLine) {
+  Harness h;
+  h.viewer.input.push(FileDropped{"/nonexistent/engine.toml"});
+  h.settle();
+  EXPECT_FALSE(h.now().document.engine);
+  EXPECT_FALSE(h.now().message.empty());
+  EXPECT_EQ(h.now().message.find('\n'), std::string::npos);
+  bool shown = false;
+  for (const TextItem& text : h.items().texts) shown = shown || h.now().message.starts_with(text.text);
+  EXPECT_TRUE(shown) << h.now().message;
+  h.viewer.input.push(FileDropped{std::string(SHUTLANE_SOURCE) + "/engines/flat-four.toml"});
+  h.settle();
+  ASSERT_TRUE(h.now().document.engine);
+  EXPECT_EQ(h.now().document.engine->cylinders.size(), 4u);
+  EXPECT_TRUE(h.now().message.empty());
+}
+
 TEST(Settings, ASmallerMarginAsksForAReason) {
   Harness h;
   h.open("inline-six");

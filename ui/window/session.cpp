@@ -29,7 +29,11 @@ void Session::restore(Document document) {
   refresh();
 }
 
-void Session::say(std::string message) { snapshot_.message = std::move(message); }
+void Session::say(std::string message) {
+  const size_t end = message.find('\n');  // there is room for one line; the terminal's `check` lists them all
+  if (end != std::string::npos) message.resize(end);
+  snapshot_.message = std::move(message);
+}
 
 bool Session::apply() {
   const bool any = !queue_.empty();
@@ -90,6 +94,8 @@ void Session::open(const OpenEngine& command) {
 }
 
 void Session::run(const Command& command) {
+  if (!std::holds_alternative<MoveWhatIf>(command))
+    snapshot_.message.clear();  // it was about something before
   Document next = snapshot_.document;
   if (const auto* logged = std::get_if<LogEvent>(&command)) {
     log(logged->event);

@@ -90,8 +90,13 @@ void draw_start_page(Ui& ui, Session& session) {
   ask_cylinders(form, answers);
   ask_engine(form, answers);
   ask_turning(form, answers);
-  const std::string caution = answers.turn_by ? texts::turn_by_caution(*answers.turn_by) : texts::file_hint();
-  form.say(caution, answers.turn_by ? ui.palette().open : ui.palette().dim_text);
+  if (!s.message.empty()) {
+    form.say(s.message, ui.palette().open);
+  } else if (answers.turn_by) {
+    form.say(texts::turn_by_caution(*answers.turn_by), ui.palette().open);
+  } else {
+    form.say(texts::file_hint(), ui.palette().dim_text);
+  }
 
   const bool ready = !answers.engine.empty() && answers.turn_by.has_value();
   const double h = ui.mm(20), back_w = ui.mm(50), gap = ui.mm(3);

@@ -119,12 +119,12 @@ class Loop {
 void begin_with(Session& session, const WindowRequest& request, const std::string& path) {
   Loaded loaded = load_state(path);
   if (loaded.document) session.restore(std::move(*loaded.document));
-  if (!loaded.set_aside.empty()) session.say(texts::state_set_aside(loaded.set_aside));
   const bool other = request.engine && session.snapshot().document.engine_name != *request.engine;
   if (other) {
     session.queue(OpenEngine{*request.engine, TurnBy::wrench, false});
     session.apply();
   }
+  if (!loaded.set_aside.empty()) session.say(texts::state_set_aside(loaded.set_aside));
 }
 
 }  // namespace
