@@ -71,9 +71,10 @@ void InputQueue::feed(ImGuiIO& io) {
     if (key && key->down) pressed.push_back(key->press);
     if (const auto* file = std::get_if<FileDropped>(&next)) dropped.push_back(file->path);
     moved = moved || std::holds_alternative<PointerMoved>(next);
+    const bool stop = button || (key && key->down);
     apply(io, next);
-    events_.pop_front();
-    if (button || (key && key->down)) return;
+    events_.pop_front();  // `next` and `key` are gone with it
+    if (stop) return;
   }
 }
 
