@@ -1,0 +1,78 @@
+#pragma once
+// What to do next: one sentence, a second line, one wide button and three beside it, and the face of every
+// port.
+#include <array>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "sim/job/evidence.hpp"
+#include "sim/job/turn_words.hpp"
+
+namespace shutlane {
+
+enum class Face { look, seen_shut, open, hidden, blasting, done, out_of_reach, left_out };
+
+struct PortView {
+  int cylinder = 0;
+  Face face = Face::look;
+  bool seen = false;  ///< at this position; an open port not seen is reckoned open and drawn so
+  bool reckoned_shut = false;
+  bool next = false;  ///< the port that the wide button is about
+  std::string word;   ///< "SEEN SHUT"; a space is where it may be broken
+  std::string note;   ///< small, below it
+};
+
+struct UndoLast {
+  friend bool operator==(const UndoLast&, const UndoLast&) = default;
+};
+struct PickPort {
+  std::optional<int> cylinder;  ///< nullopt: back to what is advised
+  friend bool operator==(const PickPort&, const PickPort&) = default;
+};
+struct NewJob {
+  friend bool operator==(const NewJob&, const NewJob&) = default;
+};
+struct Press {
+  std::string label;
+  std::variant<std::monostate, JobEvent, UndoLast, PickPort, NewJob>
+      does;  ///< monostate: nothing, drawn disabled
+};
+
+enum class Stage {
+  contradiction,
+  blasting,
+  blast,
+  look,
+  unseen_left,
+  suck_out,
+  empty,
+  count,
+  turn,
+  finished,
+  picked
+};
+
+struct PlannedPosition {
+  double at_deg = 0;
+  Arc range;  ///< where the turn may end
+  std::vector<int> blast;
+};
+
+struct Advice {
+  Stage stage = Stage::look;
+  std::string sentence, second;
+  Press wide;
+  std::array<Press, 3> beside;
+  std::vector<PortView> ports;         ///< in number order
+  ArcSet where;                        ///< where the crank can stand
+  std::vector<PlannedPosition> ahead;  ///< the positions after this one; empty while the crank is lost
+  int done = 0, of = 0;
+  int position = 1, positions = 0;  ///< positions 0: not known yet
+};
+
+/// `picked`: the port the technician pressed, whose actions are then offered instead.
+Advice advise(const JobModel& model, const JobState& state, std::optional<int> picked = {});
+
+}  // namespace shutlane

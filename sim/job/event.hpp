@@ -1,0 +1,77 @@
+#pragma once
+// What happened at the engine, in order. The job's state is reckoned from these and from nothing else; undo
+// takes the last one away and reckons again.
+#include <cstddef>
+#include <optional>
+#include <variant>
+
+namespace shutlane {
+
+enum class Saw { shut, open, hidden };  ///< hidden: the port can't be seen
+
+struct LookedInto {
+  int cylinder = 0;
+  Saw saw = Saw::hidden;
+  friend bool operator==(const LookedInto&, const LookedInto&) = default;
+};
+struct LooksForgotten {  ///< every look at this position is to be made again
+  friend bool operator==(const LooksForgotten&, const LooksForgotten&) = default;
+};
+struct BlastStarted {
+  int cylinder = 0;
+  friend bool operator==(const BlastStarted&, const BlastStarted&) = default;
+};
+struct BlastStopped {  ///< stopped before the port was clean
+  friend bool operator==(const BlastStopped&, const BlastStopped&) = default;
+};
+struct PortDone {
+  int cylinder = 0;
+  friend bool operator==(const PortDone&, const PortDone&) = default;
+};
+struct PortAgain {  ///< a port taken for done is to be done once more
+  int cylinder = 0;
+  friend bool operator==(const PortAgain&, const PortAgain&) = default;
+};
+struct Reachable {  ///< a port that cannot be reached today is left out of the job until it can
+  int cylinder = 0;
+  bool reachable = false;
+  friend bool operator==(const Reachable&, const Reachable&) = default;
+};
+struct OnlyBank {  ///< an index into the engine's banks; nullopt: all banks again
+  std::optional<size_t> bank;
+  friend bool operator==(const OnlyBank&, const OnlyBank&) = default;
+};
+struct MarkRead {             ///< the crank's mark, which repeats every turn
+  double at_deg = 0;          ///< read modulo 360
+  double plus_minus_deg = 5;  ///< 0.5..180
+  friend bool operator==(const MarkRead&, const MarkRead&) = default;
+};
+struct SuckedOut {  ///< every port unplugged so far
+  friend bool operator==(const SuckedOut&, const SuckedOut&) = default;
+};
+struct PortsEmptied {  ///< nothing is left in any port: wand, hose, lamp, plug
+  friend bool operator==(const PortsEmptied&, const PortsEmptied&) = default;
+};
+struct PlugsCounted {  ///< and all are there
+  friend bool operator==(const PlugsCounted&, const PlugsCounted&) = default;
+};
+/// The crank was turned forward, by no less than min and no more than max.
+struct Turned {
+  double min_deg = 0, max_deg = 0;  ///< 0 <= min <= max <= 7200
+  friend bool operator==(const Turned&, const Turned&) = default;
+};
+struct TurnedTooFar {  ///< further than was said: nobody knows how far
+  friend bool operator==(const TurnedTooFar&, const TurnedTooFar&) = default;
+};
+struct Bumped {  ///< by the starter: the crank may rest anywhere
+  friend bool operator==(const Bumped&, const Bumped&) = default;
+};
+struct CrankMoved {  ///< by somebody, by an unknown amount
+  friend bool operator==(const CrankMoved&, const CrankMoved&) = default;
+};
+
+using JobEvent = std::variant<LookedInto, LooksForgotten, BlastStarted, BlastStopped, PortDone, PortAgain,
+                              Reachable, OnlyBank, MarkRead, SuckedOut, PortsEmptied, PlugsCounted, Turned,
+                              TurnedTooFar, Bumped, CrankMoved>;
+
+}  // namespace shutlane

@@ -1,0 +1,80 @@
+#include "sim/job/evidence.hpp"
+
+namespace shutlane {
+namespace {
+
+const ArcSet& left_by(const PortArcs& port, Saw saw) {
+  static const ArcSet kAll = ArcSet::all();
+  return saw == Saw::shut ? port.if_seen_shut : saw == Saw::open ? port.if_seen_open : kAll;
+}
+
+/// The set narrowed by every look at this position but that into port `left_out`.
+ArcSet narrowed(const JobModel& model, const JobState& state, ArcSet where, size_t left_out) {
+  for (size_t i = 0; i < state.ports.size(); ++i)
+    if (i != left_out && state.ports[i].seen)
+      where = where.intersected(left_by(model.ports[i], *state.ports[i].seen));
+  return where;
+}
+
+ArcSet everything_said(const JobModel& model, const JobState& state) {
+  return narrowed(model, state, state.reckoned, state.ports.size());
+}
+
+ArcSet without_own_looks(const JobModel& model, const JobState& state, size_t port) {
+  return narrowed(model, state, state.reckoned_without[port], port);
+}
+
+Reckoned reckon(const PortArcs& port, const ArcSet& where) {
+  if (where.empty()) return Reckoned::unknown;
+  if (port.windows.sure.covers(where)) return Reckoned::shut;
+  // Open under every tolerance is more than not surely shut; a port open in one corner only is unknown.
+  if (where.intersected(port.windows.within_tolerance).empty()) return Reckoned::open;
+  return Reckoned::unknown;
+}
+
+/// The expected length of `where` after a look, each angle equally likely, the answer the nominal one.
+double expected_deg(const PortArcs& port, const ArcSet& where) {
+  const double whole_deg = where.total_deg();
+  const double shut_deg = where.intersected(port.windows.shut).total_deg();
+  return (shut_deg * where.intersected(port.if_seen_shut).total_deg() +
+          (whole_deg - shut_deg) * where.intersected(port.if_seen_open).total_deg()) /
+         whole_deg;
+}
+
+}  // namespace
+
+Whereabouts whereabouts(const JobModel& model, const JobState& state) {
+  Whereabouts found{everything_said(model, state), {}};
+  for (size_t i = 0; i < state.ports.size(); ++i) found.without.push_back(without_own_looks(model, state, i));
+  return found;
+}
+
+Evidence weigh(const JobModel& model, const JobState& state) {
+  Evidence evidence;
+  Whereabouts found = whereabouts(model, state);
+  for (size_t i = 0; i < state.ports.size(); ++i)
+    evidence.ports.push_back(reckon(model.ports[i], found.without[i]));
+  evidence.where = std::move(found.where);
+  if (evidence.where.empty()) return evidence;
+
+  double best_deg = evidence.where.total_deg() - kSame_deg;
+  for (size_t i = 0; i < state.ports.size(); ++i) {
+    if (state.ports[i].seen || !state.ports[i].reachable) continue;
+    const double expected = expected_deg(model.ports[i], evidence.where);
+    if (expected >= best_deg - kSame_deg) continue;
+    best_deg = expected;
+    evidence.next_look = state.ports[i].cylinder;
+  }
+  return evidence;
+}
+
+bool may_blast(const JobModel& model, const JobState& state, int cylinder) {
+  const size_t i = model.index_of(cylinder);
+  if (i == model.ports.size() || state.blasting) return false;
+  const JobPort& port = state.ports[i];
+  if (!port.left() || port.seen != Saw::shut) return false;
+  if (everything_said(model, state).empty()) return false;
+  return reckon(model.ports[i], without_own_looks(model, state, i)) == Reckoned::shut;
+}
+
+}  // namespace shutlane

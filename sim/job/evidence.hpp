@@ -1,0 +1,31 @@
+#pragma once
+// What the looks, moves and marks tell of the crank and of each port. A port is never its own witness.
+#include <optional>
+#include <vector>
+
+#include "sim/job/state.hpp"
+
+namespace shutlane {
+
+enum class Reckoned { shut, open, unknown };
+
+struct Whereabouts {
+  ArcSet where;                 ///< by everything said
+  std::vector<ArcSet> without;  ///< for each port: by everything but the looks into it, at any position
+};
+Whereabouts whereabouts(const JobModel& model, const JobState& state);
+
+struct Evidence {
+  ArcSet where;  ///< where the crank can stand by everything said; empty: it contradicts itself
+  std::vector<Reckoned> ports;   ///< of each port, its own look left out; shut: surely, with the margin
+  std::optional<int> next_look;  ///< the unseen port whose look narrows `where` most; nullopt when none does
+  bool contradiction() const { return where.empty(); }
+};
+
+Evidence weigh(const JobModel& model, const JobState& state);
+
+/// Two witnesses: the port was seen shut at this position, and is reckoned surely shut from everything but
+/// its own look. Nothing else may be in work, and the evidence must not contradict itself.
+bool may_blast(const JobModel& model, const JobState& state, int cylinder);
+
+}  // namespace shutlane

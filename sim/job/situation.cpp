@@ -1,0 +1,155 @@
+#include "sim/job/situation.hpp"
+
+#include <algorithm>
+
+namespace shutlane {
+namespace {
+
+/// The shortest single arc that holds the whole set; nullopt when it would not be shorter than a turn.
+std::optional<Arc> hull(const ArcSet& where) {
+  if (where.empty() || where.full()) return {};
+  Arc gap;
+  const ArcSet gaps = where.complement();
+  for (const Arc& arc : gaps.arcs())
+    if (arc.length_deg > gap.length_deg) gap = arc;
+  const double length_deg = kCycle_deg - gap.length_deg;
+  if (length_deg >= kTurn_deg) return {};
+  return Arc{wrap_deg(gap.to_deg()), length_deg};
+}
+
+NextMove full_turn(const JobModel& model) {
+  NextMove move;
+  move.blind = true;
+  move.turn.aim_deg = move.turn.min_deg = move.turn.max_deg = kTurn_deg;
+  move.turn.logged_min_deg = std::max(0.0, kTurn_deg - model.rules.accuracy_deg);
+  move.turn.logged_max_deg = kTurn_deg + model.rules.accuracy_deg;
+  return move;
+}
+
+/// The plan from here for the ports that a turn can help. Ports that can't be seen here are tried again after
+/// it.
+void plan_ahead(const JobModel& model, const JobState& state, const Evidence& evidence, Situation& s) {
+  WrenchQuestion question;
+  question.accuracy_deg = model.rules.accuracy_deg;
+  for (size_t i = 0; i < state.ports.size(); ++i) {
+    const JobPort& port = state.ports[i];
+    if (port.done) question.done.push_back(port.cylinder);
+    const bool here = evidence.ports[i] == Reckoned::shut && port.seen != Saw::open;
+    if (port.left() && !here) question.left.push_back(port.cylinder);
+  }
+  if (question.left.empty()) return;
+  s.move = full_turn(model);
+  s.move->then = question.left;
+  if (model.rules.turn_by == TurnBy::starter) {
+    s.move->bump = true;
+    return;
+  }
+  const std::optional<Arc> stands = hull(evidence.where);
+  if (!stands) return;
+  question.from_deg = wrap_deg(stands->from_deg + stands->length_deg / 2);
+  question.plus_minus_deg = stands->length_deg / 2;
+  const WrenchPlan plan = plan_wrench(model.windows, question);
+  if (!plan.possible() || plan.turns() == 0) return;
+  s.move->blind = false;
+  s.move->turn = tell_turn(plan.positions[1], model.rules.accuracy_deg);
+  s.move->then = plan.positions[1].blast;
+  double from_deg = question.from_deg;
+  for (size_t i = 1; i < plan.positions.size(); ++i) {
+    const Position& p = plan.positions[i];
+    s.ahead.push_back(
+        {p.at_deg, {wrap_deg(from_deg + p.turn_min_deg), p.turn_max_deg - p.turn_min_deg}, p.blast});
+    from_deg = p.at_deg;
+  }
+}
+
+void sort_ports(const JobModel& model, const JobState& state, const Evidence& evidence, Situation& s) {
+  for (size_t i = 0; i < state.ports.size(); ++i) {
+    const JobPort& port = state.ports[i];
+    if (port.seen) s.seen.push_back(port.cylinder);
+    if (port.unplugged) s.to_suck_out.push_back(port.cylinder);
+    if (!port.done && !port.left()) s.not_in_job.push_back(port.cylinder);
+    if (!port.left()) continue;
+    if (may_blast(model, state, port.cylinder)) s.blasts_ahead.push_back(port.cylinder);
+    if (evidence.ports[i] == Reckoned::shut && !port.seen) s.looks_ahead.push_back(port.cylinder);
+    if (evidence.ports[i] == Reckoned::shut && port.seen == Saw::hidden)
+      s.unseen_left.push_back(port.cylinder);
+  }
+}
+
+/// Would knowing the crank better help a port that is left and might be shut here?
+bool narrowing_helps(const JobState& state, const Evidence& evidence) {
+  for (size_t i = 0; i < state.ports.size(); ++i)
+    if (state.ports[i].left() && evidence.ports[i] == Reckoned::unknown && state.ports[i].seen != Saw::open &&
+        state.ports[i].seen != Saw::hidden)
+      return true;
+  return false;
+}
+
+Stage before_moving(const JobState& state) {
+  if (state.abrasive && !state.sucked_out) return Stage::suck_out;
+  if (!state.emptied) return Stage::empty;
+  return state.counted ? Stage::turn : Stage::count;
+}
+
+void take_out(std::vector<int>& from, int cylinder) { std::erase(from, cylinder); }
+
+void at_picked(const JobModel& model, const JobState& state, const Evidence& evidence, int picked,
+               Situation& s) {
+  const JobPort& port = *state.find(picked);
+  s.stage = Stage::picked;
+  s.port = picked;
+  s.port_reckoned_shut = evidence.ports[model.index_of(picked)] == Reckoned::shut;
+  s.port_seen_shut = port.seen == Saw::shut;
+  s.port_done = port.done;
+  s.port_out_of_reach = !port.reachable;
+  s.may_blast = may_blast(model, state, picked);
+}
+
+}  // namespace
+
+Situation situation(const JobModel& model, const JobState& state, const Evidence& evidence,
+                    std::optional<int> picked) {
+  Situation s;
+  s.ports = state.ports.size();
+  s.turn_by = model.rules.turn_by;
+  s.just_moved = state.just_moved;
+  s.lost = evidence.where.full();
+  sort_ports(model, state, evidence, s);
+  if (!state.nothing_left()) plan_ahead(model, state, evidence, s);
+
+  if (state.blasting) {
+    s.stage = Stage::blasting;
+    s.port = *state.blasting;
+  } else if (picked && state.find(*picked)) {
+    at_picked(model, state, evidence, *picked, s);
+  } else if (evidence.contradiction()) {
+    s.stage = Stage::contradiction;
+  } else if (state.nothing_left()) {
+    if (state.abrasive && !state.sucked_out)
+      s.stage = Stage::suck_out;
+    else
+      s.stage = state.counted ? Stage::finished : Stage::count;
+  } else if (!s.blasts_ahead.empty()) {
+    s.stage = Stage::blast;
+    s.port = s.blasts_ahead.front();
+  } else if (!s.looks_ahead.empty()) {
+    s.stage = Stage::look;
+    s.port = s.looks_ahead.front();
+    s.port_reckoned_shut = true;
+  } else if (evidence.next_look && narrowing_helps(state, evidence)) {
+    s.stage = Stage::look;
+    s.port = *evidence.next_look;
+  } else if (!s.move && !s.unseen_left.empty()) {
+    s.stage = Stage::unseen_left;
+    s.port = s.unseen_left.front();
+  } else {
+    if (!s.move) s.move = full_turn(model);
+    s.stage = before_moving(state);
+  }
+  take_out(s.blasts_ahead, s.port);
+  // While looks can still narrow where the crank stands, a plan of several positions would only mislead.
+  if (evidence.next_look && narrowing_helps(state, evidence)) s.ahead.clear();
+  return s;
+}
+
+}  // namespace shutlane

@@ -1,0 +1,40 @@
+#pragma once
+// What is to be done next, still without words.
+#include <optional>
+#include <vector>
+
+#include "sim/job/advice.hpp"
+
+namespace shutlane {
+
+struct NextMove {
+  bool bump = false;   ///< by the starter; nothing is known of where it ends
+  bool blind = false;  ///< the crank is lost or no plan is found: one full turn, as good as any
+  ToldTurn turn;
+  std::vector<int> then;  ///< ports to be worked after it
+};
+
+struct Situation {
+  Stage stage = Stage::look;
+  int port = 0;       ///< the one the wide button is about; 0 = none
+  bool lost = false;  ///< nothing is known of the crank
+  bool port_reckoned_shut = false;
+  std::vector<int> looks_ahead;   ///< reckoned shut, not seen yet (the port itself included while looking)
+  std::vector<int> blasts_ahead;  ///< blastable now, the port itself apart
+  std::vector<int> to_suck_out;
+  std::vector<int> unseen_left;  ///< left only because they can't be seen
+  std::vector<int> not_in_job;   ///< out of reach today or of a bank left out, not done
+  std::vector<int> seen;         ///< looks made at this position
+  std::optional<NextMove> move;
+  size_t ports = 0;
+  TurnBy turn_by = TurnBy::wrench;
+  bool just_moved = false;
+  bool port_seen_shut = false, port_done = false, port_out_of_reach = false;  ///< of a picked port
+  bool may_blast = false;
+  std::vector<PlannedPosition> ahead;
+};
+
+Situation situation(const JobModel& model, const JobState& state, const Evidence& evidence,
+                    std::optional<int> picked);
+
+}  // namespace shutlane

@@ -1,0 +1,179 @@
+#include "sim/job/state.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "sim/job/evidence.hpp"
+
+namespace shutlane {
+namespace {
+
+JobPort* port_of(JobState& state, int cylinder) {
+  for (JobPort& port : state.ports)
+    if (port.cylinder == cylinder) return &port;
+  return nullptr;
+}
+
+bool is_angle(double deg, double least, double most) {
+  return std::isfinite(deg) && deg >= least && deg <= most;
+}
+
+/// After any move: what was seen holds no longer, and a blast in work counts as broken off.
+void moved(JobState& state) {
+  for (JobPort& port : state.ports) port.seen.reset();
+  state.blasting.reset();
+  if (state.worked_here) ++state.position;
+  state.worked_here = state.sucked_out = state.emptied = state.counted = false;
+  state.just_moved = true;
+}
+
+void unplug(JobState& state, JobPort& port) {
+  port.unplugged = true;
+  state.sucked_out = state.emptied = state.counted = false;
+}
+
+struct Check {
+  const JobModel& model;
+  const JobState& state;
+  bool known(int cylinder) const { return state.find(cylinder) != nullptr; }
+
+  bool operator()(const LookedInto& e) const { return known(e.cylinder); }
+  bool operator()(const LooksForgotten&) const { return true; }
+  bool operator()(const BlastStarted& e) const { return may_blast(model, state, e.cylinder); }
+  bool operator()(const BlastStopped&) const { return state.blasting.has_value(); }
+  bool operator()(const PortDone& e) const { return state.blasting == e.cylinder; }
+  bool operator()(const PortAgain& e) const {
+    const JobPort* port = state.find(e.cylinder);
+    return port && port->done;
+  }
+  bool operator()(const Reachable& e) const {
+    const JobPort* port = state.find(e.cylinder);
+    return port && port->reachable != e.reachable && state.blasting != e.cylinder;
+  }
+  bool operator()(const OnlyBank& e) const {
+    return !state.blasting && (!e.bank || *e.bank < model.engine.spec.layout.banks.size());
+  }
+  bool operator()(const MarkRead& e) const {
+    return is_angle(e.at_deg, -1e6, 1e6) && is_angle(e.plus_minus_deg, 0.5, 180);
+  }
+  bool operator()(const SuckedOut&) const { return !state.blasting; }
+  bool operator()(const PortsEmptied&) const { return !state.blasting; }
+  bool operator()(const PlugsCounted&) const { return !state.blasting; }
+  bool operator()(const Turned& e) const {
+    return is_angle(e.min_deg, 0, 7200) && is_angle(e.max_deg, e.min_deg, 7200);
+  }
+  bool operator()(const TurnedTooFar&) const { return true; }
+  bool operator()(const Bumped&) const { return true; }
+  bool operator()(const CrankMoved&) const { return true; }
+};
+
+struct Step {
+  const JobModel& model;
+  JobState& state;
+
+  void operator()(const LookedInto& e) const {
+    JobPort& port = *port_of(state, e.cylinder);
+    port.seen = e.saw;
+    unplug(state, port);
+    if (state.blasting == e.cylinder && e.saw != Saw::shut) state.blasting.reset();
+  }
+  void operator()(const LooksForgotten&) const {
+    for (JobPort& port : state.ports) port.seen.reset();
+    state.blasting.reset();
+  }
+  void operator()(const BlastStarted& e) const {
+    unplug(state, *port_of(state, e.cylinder));
+    state.blasting = e.cylinder;
+    state.worked_here = state.abrasive = true;
+  }
+  void operator()(const BlastStopped&) const { state.blasting.reset(); }
+  void operator()(const PortDone& e) const {
+    port_of(state, e.cylinder)->done = true;
+    state.blasting.reset();
+  }
+  void operator()(const PortAgain& e) const { port_of(state, e.cylinder)->done = false; }
+  void operator()(const Reachable& e) const { port_of(state, e.cylinder)->reachable = e.reachable; }
+  void operator()(const OnlyBank& e) const {
+    state.only_bank = e.bank;
+    for (size_t i = 0; i < state.ports.size(); ++i)
+      state.ports[i].in_job = !e.bank || model.engine.cylinders[i].bank == *e.bank;
+  }
+  void operator()(const MarkRead& e) const {
+    const Arc first{e.at_deg - e.plus_minus_deg, 2 * e.plus_minus_deg};
+    const Arc second{first.from_deg + kTurn_deg, first.length_deg};
+    const ArcSet mark({first, second});
+    state.reckoned = state.reckoned.intersected(mark);
+    for (ArcSet& where : state.reckoned_without) where = where.intersected(mark);
+  }
+  void operator()(const SuckedOut&) const {
+    for (JobPort& port : state.ports) port.unplugged = false;
+    state.abrasive = false;
+    state.sucked_out = true;
+  }
+  void operator()(const PortsEmptied&) const { state.emptied = true; }
+  void operator()(const PlugsCounted&) const { state.counted = true; }
+  void operator()(const Turned& e) const {
+    // What the looks at this position told goes with the crank, for each port without its own.
+    const Whereabouts now = whereabouts(model, state);
+    auto carry = [&](const ArcSet& where) {
+      if (where.empty()) return ArcSet::all();  // what contradicts itself tells nothing
+      return where.shifted((e.min_deg + e.max_deg) / 2).grown((e.max_deg - e.min_deg) / 2);
+    };
+    state.reckoned = now.where.empty() ? ArcSet::all() : carry(now.where);
+    for (size_t i = 0; i < state.ports.size(); ++i)
+      state.reckoned_without[i] = now.where.empty() ? ArcSet::all() : carry(now.without[i]);
+    moved(state);
+  }
+  void operator()(const TurnedTooFar&) const { lost(); }
+  void operator()(const Bumped&) const { lost(); }
+  void operator()(const CrankMoved&) const { lost(); }
+
+  void lost() const {
+    state.reckoned = ArcSet::all();
+    state.reckoned_without.assign(state.ports.size(), ArcSet::all());
+    moved(state);
+  }
+};
+
+}  // namespace
+
+const JobPort* JobState::find(int cylinder) const {
+  for (const JobPort& port : ports)
+    if (port.cylinder == cylinder) return &port;
+  return nullptr;
+}
+
+bool JobState::nothing_left() const {
+  return std::none_of(ports.begin(), ports.end(), [](const JobPort& port) { return port.left(); });
+}
+
+JobState start_job(const JobModel& model) {
+  JobState state;
+  state.reckoned = ArcSet::all();
+  state.reckoned_without.assign(model.ports.size(), ArcSet::all());
+  for (const Cylinder& cylinder : model.engine.cylinders) {
+    JobPort port;
+    port.cylinder = cylinder.number;
+    state.ports.push_back(port);
+  }
+  return state;
+}
+
+bool may(const JobModel& model, const JobState& state, const JobEvent& event) {
+  return std::visit(Check{model, state}, event);
+}
+
+JobState after(const JobModel& model, JobState state, const JobEvent& event) {
+  if (!may(model, state, event)) return state;
+  state.just_moved = false;
+  std::visit(Step{model, state}, event);
+  return state;
+}
+
+JobState fold(const JobModel& model, std::span<const JobEvent> events) {
+  JobState state = start_job(model);
+  for (const JobEvent& event : events) state = after(model, std::move(state), event);
+  return state;
+}
+
+}  // namespace shutlane

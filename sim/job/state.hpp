@@ -1,0 +1,51 @@
+#pragma once
+// The job as it stands: a fold over its events.
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "sim/job/event.hpp"
+#include "sim/job/model.hpp"
+
+namespace shutlane {
+
+struct JobPort {
+  int cylinder = 0;
+  std::optional<Saw> seen;  ///< at this position only: any move wipes it
+  bool done = false;
+  bool reachable = true;   ///< today
+  bool in_job = true;      ///< false: of a bank that is left out
+  bool unplugged = false;  ///< since all was last sucked out
+  bool left() const { return !done && reachable && in_job; }
+};
+
+struct JobState {
+  std::vector<JobPort> ports;  ///< in number order
+  ArcSet
+      reckoned;  ///< where the crank can stand by moves, marks and earlier looks, not those of this position
+  std::vector<ArcSet> reckoned_without;  ///< the same with every earlier look into that port left out
+  std::optional<int> blasting;           ///< the port in work
+  std::optional<size_t> only_bank;
+  int position = 1;          ///< counts the places at which a port was worked
+  bool worked_here = false;  ///< a port was started at this position
+  bool abrasive = false;     ///< something was blasted since all was last sucked out
+  bool sucked_out = false, emptied = false, counted = false;  ///< before the next move
+  bool just_moved = false;                                    ///< nothing has happened since the crank moved
+
+  const JobPort* find(int cylinder) const;
+  bool nothing_left() const;
+};
+
+JobState start_job(const JobModel& model);
+
+/// May this be said of the job now? A blast is refused unless the port is left, seen shut, and reckoned
+/// surely shut from evidence other than its own look. Moves and looks are never refused: they state what
+/// happened.
+bool may(const JobModel& model, const JobState& state, const JobEvent& event);
+
+/// The state after the event; unchanged when it is refused.
+JobState after(const JobModel& model, JobState state, const JobEvent& event);
+
+JobState fold(const JobModel& model, std::span<const JobEvent> events);
+
+}  // namespace shutlane

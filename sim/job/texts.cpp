@@ -1,0 +1,257 @@
+#include "sim/job/texts.hpp"
+
+#include <cmath>
+
+namespace shutlane::texts {
+namespace {
+
+std::string port_says(int port, const char* what) { return "Port " + std::to_string(port) + ": " + what; }
+
+const Press kUndo{"undo", UndoLast{}};
+const Press kCrankMoved{"crank moved", CrankMoved{}};
+const Press kBack{"back", PickPort{}};
+Press cannot_see(int port) { return {"can\u2019t see", LookedInto{port, Saw::hidden}}; }
+Press seen_open(int port) { return {"seen open", LookedInto{port, Saw::open}}; }
+Press out_of_reach(int port) { return {"not today", Reachable{port, false}}; }
+
+std::string turn_told(const NextMove& move) {
+  return move.bump ? "one short bump of the starter" : turn_in_words(move.turn.aim_deg) + " of the crank";
+}
+
+/// "one full turn of the crank, then 3 and 6"
+std::string move_told(const NextMove& move) {
+  std::string said = turn_told(move);
+  if (!move.blind && !move.then.empty()) said += ", then " + listed(move.then);
+  return said;
+}
+
+std::string range_told(const NextMove& move) {
+  const ToldTurn& turn = move.turn;
+  if (turn.max_deg - turn.min_deg < 1) return "";
+  return " Anything from " + turn_in_words(turn.min_deg) + " to " + turn_in_words(turn.max_deg) + " will do.";
+}
+
+std::string capital(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
+/// What comes after the port in hand: "Then look into 4 and 5. After those: one full turn, then 3 and 6."
+std::string what_follows(const Situation& s) {
+  std::string said;
+  if (!s.blasts_ahead.empty()) said += "Then blast " + listed(s.blasts_ahead) + ". ";
+  if (!s.looks_ahead.empty()) said += "Then look into " + listed(s.looks_ahead) + ". ";
+  if (s.move)
+    said += (said.empty() ? "After it: " : "After those: ") + move_told(*s.move) + ".";
+  else if (said.empty())
+    said = "It is the last one.";
+  if (said.ends_with(' ')) said.pop_back();
+  return said;
+}
+
+void while_blasting(const Situation& s, Advice& a) {
+  a.sentence = "Blasting port " + std::to_string(s.port) + ".";
+  a.second = "Every other port stays plugged. If the crank moves, stop at once.";
+  a.wide = {port_says(s.port, "done"), PortDone{s.port}};
+  a.beside = {Press{"stop, not done", BlastStopped{}}, kCrankMoved, kUndo};
+}
+
+void to_blast(const Situation& s, Advice& a) {
+  a.sentence = "Blast port " + std::to_string(s.port) + ".";
+  a.second = what_follows(s);
+  a.wide = {port_says(s.port, "start"), BlastStarted{s.port}};
+  a.beside = {cannot_see(s.port), kCrankMoved, kUndo};
+}
+
+void to_look(const Situation& s, Advice& a) {
+  static const std::string kPlugged = "Every port stays plugged but the one you look into.";
+  if (s.port_reckoned_shut) {
+    a.sentence = "Look into " + the_ports(s.looks_ahead) + ".";
+    a.second = (s.looks_ahead.size() > 1 ? "They are reckoned shut. " : "It is reckoned shut. ") + kPlugged;
+  } else {
+    a.sentence = "Look into port " + std::to_string(s.port) + ".";
+    a.second =
+        (s.lost ? "It tells most about where the crank stands. " : "It tells where the crank stands. ") +
+        kPlugged;
+  }
+  a.wide = {port_says(s.port, "seen shut"), LookedInto{s.port, Saw::shut}};
+  a.beside = {seen_open(s.port), cannot_see(s.port), kUndo};
+}
+
+void to_suck_out(const Situation& s, Advice& a) {
+  const bool all = s.to_suck_out.size() == s.ports && s.ports > 1;
+  a.sentence = "Suck out " + (all ? "all " + std::to_string(s.ports) + " ports" : the_ports(s.to_suck_out)) + ".";
+  a.second = s.move ? "No loose abrasive may be left when the crank turns."
+                    : "All " + std::to_string(s.ports) + " ports clear, to the valves.";
+  a.wide = {"Sucked out", SuckedOut{}};
+  a.beside = {Press{}, kCrankMoved, kUndo};
+}
+
+void to_empty(const Situation& s, Advice& a) {
+  a.sentence = "Take everything out of every port.";
+  a.second = "Plugs, wand, hose, lamp. Then " + turn_told(*s.move) + ".";
+  a.wide = {"All ports empty", PortsEmptied{}};
+  a.beside = {Press{}, kCrankMoved, kUndo};
+}
+
+void to_count(const Situation& s, Advice& a) {
+  const std::string all = std::to_string(s.ports);
+  a.sentence = "Count the plugs: " + all + ".";
+  a.second = s.move ? "One for every port. None may be left inside when the crank turns."
+                    : "One for every port. None may be left inside.";
+  a.wide = {"All " + all + " plugs are here", PlugsCounted{}};
+  a.beside = {Press{}, kCrankMoved, kUndo};
+}
+
+void to_turn(const Situation& s, Advice& a) {
+  if (s.move->bump) {
+    a.sentence = "Bump the starter: one short press.";
+    a.second = "Hands clear. Nobody knows where it rests: then look again.";
+    a.wide = {"Bumped", Bumped{}};
+  } else {
+    a.sentence = "Turn the crank: " + turn_in_words(s.move->turn.aim_deg) + ".";
+    a.second = "Forward only." + range_told(*s.move);
+    a.second += s.move->blind || s.move->then.empty() ? " Then look again."
+                                                      : " Then look into " + listed(s.move->then) + ".";
+    a.wide = {"Turned: " + turn_in_words(s.move->turn.aim_deg),
+              Turned{s.move->turn.logged_min_deg, s.move->turn.logged_max_deg}};
+  }
+  a.beside = {s.move->bump ? Press{} : Press{"turned too far", TurnedTooFar{}}, kCrankMoved, kUndo};
+}
+
+void with_unseen_left(const Situation& s, Advice& a) {
+  a.sentence = capital(the_ports(s.unseen_left)) + " can\u2019t be seen.";
+  a.second = "Clean the lamp, try a mirror or a borescope. Without a look nothing is blasted.";
+  a.wide = {port_says(s.port, "seen shut"), LookedInto{s.port, Saw::shut}};
+  a.beside = {seen_open(s.port), out_of_reach(s.port), kUndo};
+}
+
+void with_contradiction(const Situation& s, Advice& a) {
+  a.sentence = "That cannot all be true. Stop.";
+  a.second =
+      "Wrong port? Crank moved? Cam not parked, a crumb on a seat? Look again into " + listed(s.seen) + ".";
+  a.wide = {"Look again", LooksForgotten{}};
+  a.beside = {Press{}, kCrankMoved, kUndo};
+}
+
+void when_finished(const Situation& s, Advice& a) {
+  a.sentence = s.not_in_job.empty() ? "All ports are done." : "Done for today.";
+  a.second = s.not_in_job.empty() ? "Refit, and note the mileage when it is due again."
+                                  : "Left for another day: " + listed(s.not_in_job) + ".";
+  a.wide = {"New job", NewJob{}};
+  a.beside = {Press{}, Press{}, kUndo};
+}
+
+void on_picked(const Situation& s, Advice& a) {
+  const int port = s.port;
+  const std::string number = std::to_string(port);
+  if (s.port_done) {
+    a.sentence = "Port " + number + " is done.";
+    a.second = "Not clean after all? Then it is worked once more.";
+    a.wide = {port_says(port, "do it again"), PortAgain{port}};
+    a.beside = {kBack, kCrankMoved, kUndo};
+  } else if (s.port_out_of_reach) {
+    a.sentence = "Port " + number + " is left for another day.";
+    a.second = "It can be taken in again.";
+    a.wide = {port_says(port, "take it in again"), Reachable{port, true}};
+    a.beside = {kBack, kCrankMoved, kUndo};
+  } else if (s.may_blast) {
+    to_blast(s, a);
+    a.beside = {seen_open(port), out_of_reach(port), kBack};
+  } else {
+    a.sentence = "Look into port " + number + ".";
+    a.second = s.port_seen_shut       ? "It was seen shut, but nothing else says so yet: not to be blasted."
+               : s.port_reckoned_shut ? "It is reckoned shut. Every other port stays plugged."
+                                      : "It is not reckoned shut. Every other port stays plugged.";
+    a.wide = {port_says(port, "seen shut"), LookedInto{port, Saw::shut}};
+    a.beside = {seen_open(port), cannot_see(port), out_of_reach(port)};
+  }
+}
+
+}  // namespace
+
+std::string listed(const std::vector<int>& numbers) {
+  std::string said;
+  for (size_t i = 0; i < numbers.size(); ++i) {
+    if (i > 0) said += i + 1 == numbers.size() ? " and " : ", ";
+    said += std::to_string(numbers[i]);
+  }
+  return said;
+}
+
+std::string the_ports(const std::vector<int>& numbers) {
+  return (numbers.size() == 1 ? "port " : "ports ") + listed(numbers);
+}
+
+std::string word(Face face) {
+  switch (face) {
+    case Face::look:
+      return "LOOK";
+    case Face::seen_shut:
+      return "SEEN SHUT";
+    case Face::open:
+      return "OPEN";
+    case Face::hidden:
+      return "CAN\u2019T SEE";
+    case Face::blasting:
+      return "BLAST";
+    case Face::done:
+      return "DONE";
+    case Face::out_of_reach:
+      return "LATER";
+    case Face::left_out:
+      return "LATER";
+  }
+  return "";
+}
+
+std::string note(const PortView& port, bool may_blast) {
+  switch (port.face) {
+    case Face::look:
+      return port.reckoned_shut ? "reckoned shut" : "not known yet";
+    case Face::seen_shut:
+      return may_blast ? (port.next ? "blast next" : "may be blasted") : "not certain yet";
+    case Face::open:
+      return port.seen ? "seen, plugged" : "reckoned, plugged";
+    case Face::hidden:
+      return port.reckoned_shut ? "reckoned shut" : "plugged";
+    case Face::blasting:
+      return "being blasted";
+    case Face::done:
+      return "plugged";
+    case Face::out_of_reach:
+      return "not today";
+    case Face::left_out:
+      return "other bank";
+  }
+  return "";
+}
+
+void speak(const Situation& situation, Advice& advice) {
+  switch (situation.stage) {
+    case Stage::contradiction:
+      return with_contradiction(situation, advice);
+    case Stage::blasting:
+      return while_blasting(situation, advice);
+    case Stage::blast:
+      return to_blast(situation, advice);
+    case Stage::look:
+      return to_look(situation, advice);
+    case Stage::unseen_left:
+      return with_unseen_left(situation, advice);
+    case Stage::suck_out:
+      return to_suck_out(situation, advice);
+    case Stage::empty:
+      return to_empty(situation, advice);
+    case Stage::count:
+      return to_count(situation, advice);
+    case Stage::turn:
+      return to_turn(situation, advice);
+    case Stage::finished:
+      return when_finished(situation, advice);
+    case Stage::picked:
+      return on_picked(situation, advice);
+  }
+}
+
+}  // namespace shutlane::texts

@@ -1,0 +1,19 @@
+#pragma once
+// Every word and sentence of the job, in one place, ready for translation.
+#include <string>
+#include <vector>
+
+#include "sim/job/situation.hpp"
+
+namespace shutlane::texts {
+
+std::string listed(const std::vector<int>& numbers);     ///< "1, 2, 5, 7 and 8"
+std::string the_ports(const std::vector<int>& numbers);  ///< "port 2", "ports 1 and 4"
+
+std::string word(Face face);
+std::string note(const PortView& port, bool may_blast);
+
+/// Fills in the sentence, the second line and the labels of the buttons.
+void speak(const Situation& situation, Advice& advice);
+
+}  // namespace shutlane::texts

@@ -1,0 +1,107 @@
+#!/bin/sh
+# The real window on a virtual screen, driven by xdotool: start from /, a whole demo job, undo, "crank moved", resize,
+# kill -9, start again, and the state is back. Needs xvfb, xauth, xdotool and imagemagick.
+#   window.sh PROGRAM [auto|cpu|gl]
+set -eu
+program=$1
+renderer=${2:-auto}
+if [ -z "${INSIDE_XVFB:-}" ]; then
+  exec env INSIDE_XVFB=1 timeout 240 xvfb-run -a -s "-screen 0 1600x1000x24" sh "$0" "$program" "$renderer"
+fi
+
+work=$(mktemp -d)
+state=$work/state/shutlane/state.json
+pid=
+cleanup() { [ -z "$pid" ] || kill -9 "$pid" 2>/dev/null || true; rm -rf "$work"; }
+trap cleanup EXIT
+fail() { echo "window: $*" >&2; [ ! -e "$state" ] || tail -n 40 "$state" >&2; exit 1; }
+
+start() {
+  # From /, with nothing of the caller's surroundings but the display; leaks of the display's libraries are not ours.
+  (cd / && exec env -i PATH=/usr/bin:/bin DISPLAY="$DISPLAY" XAUTHORITY="${XAUTHORITY:-}" HOME="$work" \
+    XDG_STATE_HOME="$work/state" XDG_RUNTIME_DIR="$work" ASAN_OPTIONS=detect_leaks=0 "$program" --renderer "$renderer") &
+  pid=$!
+  window=$(timeout 30 xdotool search --sync --onlyvisible --name '^Shutlane$' | head -n 1)
+  xdotool mousemove --window "$window" 5 5
+  sleep 0.5
+}
+events() { grep -c '"at_s"' "$state" 2>/dev/null || true; }
+done_ports() { grep -c '"done"' "$state" 2>/dev/null || true; }
+# Waits until the state file holds that many events: what was pressed has been applied and saved.
+wait_events() {
+  n=0
+  while [ "$(events)" != "$1" ]; do
+    n=$((n + 1))
+    [ $n -lt 100 ] || fail "expected $1 events after '$2', there are $(events)"
+    sleep 0.05
+  done
+}
+picture() { import -window "$window" "$work/$1.png"; }
+colours() { identify -format %k "$work/$1.png"; }
+
+logged=0
+# press KEY...: each logs one event.
+press() {
+  for key in "$@"; do
+    xdotool key "$key"
+    logged=$((logged + 1))
+    wait_events $logged "$key"
+  done
+}
+
+start
+picture first
+[ "$(colours first)" -gt 20 ] || fail "the first page is blank"
+# The first stop of the keyboard is the demo job.
+xdotool key Tab; sleep 0.2; xdotool key Return
+n=0; while [ ! -e "$state" ]; do n=$((n + 1)); [ $n -lt 100 ] || fail "the demo job did not open"; sleep 0.05; done
+
+# "Crank moved" at any time, then undo.
+press Return m
+xdotool key ctrl+z; wait_events 1 "undo"; xdotool key ctrl+z; wait_events 0 "undo"; logged=0
+
+# The demo engine's crank stands at 35 degrees (nobody tells the program). Return is the wide button: seen shut, start,
+# done, sucked out ...; a is "seen open".
+press Return Return Return a          # 1, 2, 5 seen shut, 3 seen open
+press Return Return                   # blast 1, done
+press Return Return Return            # 4: seen shut, blast, done
+xdotool key ctrl+z; logged=$((logged - 1)); wait_events $logged "undo of done"
+press Return
+xdotool windowsize "$window" 1280 720; sleep 0.6
+picture small
+[ "$(identify -format %wx%h "$work/small.png")" = 1280x720 ] || fail "not resized"
+[ "$(colours small)" -gt 20 ] || fail "blank after the resize"
+press a                               # 6 seen open
+press Return Return Return Return     # sucked out, emptied, counted, turned
+
+# Killed in the middle and started again: the same job, at the same step.
+picture before
+kill -9 "$pid"; wait "$pid" 2>/dev/null || true
+start
+[ "$(events)" = "$logged" ] || fail "events were lost"
+xdotool windowsize "$window" 1280 720; sleep 0.6
+picture after
+convert "$work/before.png" -crop 1280x540+0+100 +repage "$work/a.png"
+convert "$work/after.png" -crop 1280x540+0+100 +repage "$work/b.png"
+# Letters may differ by a shade: their places in the font texture depend on what was drawn before.
+differing=$(compare -fuzz 3% -metric AE "$work/a.png" "$work/b.png" null: 2>&1 || true)
+[ "$differing" = 0 ] || fail "the board after the restart differs in $differing pixels"
+
+# The second position: one of 3 and 5 after the other, then four looks that place the crank (260 degrees now).
+press Return Return Return Return Return Return
+press a a Return Return
+press Return Return Return Return
+# The third: 2 and 6, then all sucked clear and the plugs counted.
+press Return Return Return Return Return Return
+press Return Return
+[ "$(done_ports)" = 6 ] || fail "$(done_ports) ports are done"
+picture end
+
+# A damaged state file is set aside, not lost, and the window opens all the same.
+kill "$pid"; wait "$pid" || fail "the window did not close cleanly: status $?"
+printf 'broken' > "$state"
+start
+kill "$pid"; wait "$pid" || fail "status $? after a damaged state file"
+pid=
+[ "$(cat "$state.damaged-1")" = broken ] || fail "the damaged state was not set aside"
+echo "window: whole demo job, undo, crank moved, resize, kill, restart: all well ($renderer)"

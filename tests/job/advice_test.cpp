@@ -1,0 +1,194 @@
+// What the job says, step by step, and that its reckoning agrees with the contract's `locate` where both
+// answer.
+#include "sim/job/advice.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <random>
+
+#include "tests/job/engines_for_jobs.hpp"
+
+namespace shutlane {
+namespace {
+
+Advice advice_after(const JobModel& model, const std::vector<JobEvent>& events) {
+  return advise(model, fold(model, events));
+}
+
+std::vector<int> with_face(const Advice& advice, Face face) {
+  std::vector<int> found;
+  for (const PortView& port : advice.ports)
+    if (port.face == face) found.push_back(port.cylinder);
+  return found;
+}
+
+/// The six of the documentation, its crank mark read at 35 degrees: 1, 2, 4 and 5 are to be worked here, 3
+/// and 6 a full turn on, as the contract's example says.
+class MarkedSix : public ::testing::Test {
+ protected:
+  JobModel model = make_job_model(inline_six(), {});
+  std::vector<JobEvent> events{MarkRead{35, 0.5}, LookedInto{3, Saw::open}, LookedInto{6, Saw::open}};
+};
+
+TEST_F(MarkedSix, LooksIntoWhatTheContractsPlanBlasts) {
+  const Advice a = advice_after(model, events);
+  EXPECT_EQ(a.stage, Stage::look);
+  EXPECT_EQ(a.sentence, "Look into ports 1, 2, 4 and 5.");
+  EXPECT_EQ(a.wide.label, "Port 1: seen shut");
+  EXPECT_EQ(with_face(a, Face::open), (std::vector<int>{3, 6}));
+  EXPECT_EQ(a.position, 1);
+  EXPECT_EQ(a.positions, 2);
+  ASSERT_EQ(a.ahead.size(), 1u);
+  EXPECT_NEAR(a.ahead[0].at_deg, 395, 1.0);
+  EXPECT_EQ(a.ahead[0].blast, (std::vector<int>{3, 6}));
+}
+
+TEST_F(MarkedSix, SaysWhatFollows) {
+  events.insert(events.end(),
+                {LookedInto{1, Saw::shut}, BlastStarted{1}, PortDone{1}, LookedInto{2, Saw::shut}});
+  const Advice a = advice_after(model, events);
+  EXPECT_EQ(a.sentence, "Blast port 2.");
+  EXPECT_EQ(a.second, "Then look into 4 and 5. After those: one full turn of the crank, then 3 and 6.");
+  EXPECT_EQ(with_face(a, Face::done), std::vector<int>{1});
+}
+
+TEST_F(MarkedSix, TheTurnComesAfterSuckingEmptyingCounting) {
+  for (const int port : {1, 2, 4, 5})
+    events.insert(events.end(), {LookedInto{port, Saw::shut}, BlastStarted{port}, PortDone{port}});
+  EXPECT_EQ(advice_after(model, events).stage, Stage::suck_out);
+  events.push_back(SuckedOut{});
+  EXPECT_EQ(advice_after(model, events).stage, Stage::empty);
+  events.push_back(PortsEmptied{});
+  EXPECT_EQ(advice_after(model, events).stage, Stage::count);
+  events.push_back(PlugsCounted{});
+  const Advice turn = advice_after(model, events);
+  EXPECT_EQ(turn.stage, Stage::turn);
+  EXPECT_EQ(turn.sentence, "Turn the crank: one full turn.");
+  // The contract allows 206 to 540 degrees from 35 exactly, so 206.5 to 539.5 from within half a degree of
+  // it: told in quarters, rounded inwards.
+  EXPECT_EQ(
+      turn.second,
+      "Forward only. Anything from three quarters of a turn to one and a quarter turns will do. Then look "
+      "into 3 and 6.");
+  events.push_back(std::get<JobEvent>(turn.wide.does));
+  const Advice after_turn = advice_after(model, events);
+  for (const PortView& port : after_turn.ports) EXPECT_FALSE(port.seen) << port.cylinder;
+  EXPECT_EQ(after_turn.sentence, "Look into ports 3 and 6.");
+  EXPECT_EQ(after_turn.position, 2);
+}
+
+TEST_F(MarkedSix, AnOpenedPortAfterTheChecksAsksForThemAgain) {
+  for (const int port : {1, 2, 4, 5})
+    events.insert(events.end(), {LookedInto{port, Saw::shut}, BlastStarted{port}, PortDone{port}});
+  events.insert(events.end(), {SuckedOut{}, PortsEmptied{}, PlugsCounted{}, LookedInto{1, Saw::shut}});
+  EXPECT_EQ(advice_after(model, events).stage, Stage::empty);
+}
+
+TEST_F(MarkedSix, ALookIsNotItsOwnWitness) {
+  const JobModel bare = make_job_model(inline_six(), {});
+  for (int port = 1; port <= 6; ++port) {
+    const JobState state = fold(bare, std::vector<JobEvent>{LookedInto{port, Saw::shut}});
+    EXPECT_FALSE(may_blast(bare, state, port)) << port;
+    EXPECT_EQ(after(bare, state, BlastStarted{port}).blasting, std::nullopt);
+  }
+}
+
+TEST_F(MarkedSix, ALookThatCannotBeTrueStopsTheAdvice) {
+  events.push_back(LookedInto{1, Saw::open});
+  const Advice a = advice_after(model, events);
+  EXPECT_EQ(a.stage, Stage::contradiction);
+  for (const PortView& port : a.ports) EXPECT_FALSE(may_blast(model, fold(model, events), port.cylinder));
+  events.push_back(LooksForgotten{});
+  EXPECT_NE(advice_after(model, events).stage, Stage::contradiction);
+}
+
+TEST_F(MarkedSix, OutOfReachPortsAreLeftAndNamedAtTheEnd) {
+  for (const int port : {1, 2, 4, 5})
+    events.insert(events.end(), {LookedInto{port, Saw::shut}, BlastStarted{port}, PortDone{port}});
+  events.insert(events.end(), {Reachable{3, false}, Reachable{6, false}, SuckedOut{}, PlugsCounted{}});
+  const Advice a = advice_after(model, events);
+  EXPECT_EQ(a.stage, Stage::finished);
+  EXPECT_EQ(a.sentence, "Done for today.");
+  EXPECT_EQ(a.second, "Left for another day: 3 and 6.");
+}
+
+/// With nothing known but looks, the reckoning must be `locate`'s: same arcs, and the witnessed ports of
+/// margin 0.
+TEST(Evidence, AgreesWithLocate) {
+  const char* given = std::getenv("SHUTLANE_SEED");
+  const unsigned long seed = given ? std::strtoul(given, nullptr, 10) : 99;
+  SCOPED_TRACE("SHUTLANE_SEED=" + std::to_string(seed));
+  std::mt19937_64 random(seed);
+  JobRules rules;
+  rules.margin_deg = 0;
+  for (const Engine& engine : {inline_six(), cross_plane_v8(), inline_four()}) {
+    const JobModel model = make_job_model(engine, rules);
+    for (int trial = 0; trial < 60; ++trial) {
+      std::vector<JobEvent> events;
+      Looks looks;
+      for (const Cylinder& c : engine.cylinders) {
+        const int answer = static_cast<int>(random() % 4);
+        if (answer == 0) continue;
+        const Saw saw = answer == 1 ? Saw::open : answer == 2 ? Saw::shut : Saw::hidden;
+        events.push_back(LookedInto{c.number, saw});
+        if (saw == Saw::shut) looks.shut.push_back(c.number);
+        if (saw == Saw::open) looks.open.push_back(c.number);
+      }
+      const Location there = locate(engine, looks);
+      const Evidence here = weigh(model, fold(model, events));
+      EXPECT_EQ(here.contradiction(), there.contradiction.has_value());
+      if (here.contradiction()) continue;
+      EXPECT_NEAR(here.where.total_deg(), there.consistent.total_deg(), 1e-6);
+      EXPECT_NEAR(here.where.intersected(there.consistent).total_deg(), there.consistent.total_deg(), 1e-6);
+      for (size_t i = 0; i < engine.cylinders.size(); ++i) {
+        const int n = engine.cylinders[i].number;
+        const bool witnessed = std::count(there.witnessed.begin(), there.witnessed.end(), n) > 0;
+        EXPECT_EQ(here.ports[i] == Reckoned::shut, witnessed) << "port " << n;
+      }
+    }
+  }
+}
+
+TEST(TurnWords, AsTheHandFeels) {
+  EXPECT_EQ(turn_in_words(90), "a quarter of a turn");
+  EXPECT_EQ(turn_in_words(180), "half a turn");
+  EXPECT_EQ(turn_in_words(270), "three quarters of a turn");
+  EXPECT_EQ(turn_in_words(360), "one full turn");
+  EXPECT_EQ(turn_in_words(450), "one and a quarter turns");
+  EXPECT_EQ(turn_in_words(540), "one and a half turns");
+  EXPECT_EQ(turn_in_words(630), "one and three quarters turns");
+  EXPECT_EQ(turn_in_words(720), "two full turns");
+  EXPECT_EQ(turn_in_words(150), "five twelfths of a turn");
+  EXPECT_EQ(turn_in_words(217), "217\u00b0");
+}
+
+/// Whatever is told lies within what is planned, and what is logged covers all that was told and the aim's
+/// own spread.
+TEST(TurnWords, ToldInsideLoggedOutside) {
+  std::mt19937_64 random(5);
+  auto uniform = [&](double a, double b) {
+    return a + (b - a) * std::uniform_real_distribution<double>(0, 1)(random);
+  };
+  for (int trial = 0; trial < 5000; ++trial) {
+    const double accuracy_deg = uniform(0, 60);
+    Position p;
+    p.turn_min_deg = uniform(0, 500);
+    p.turn_max_deg = p.turn_min_deg + 2 * accuracy_deg + uniform(0, 300);
+    p.turn_deg = uniform(p.turn_min_deg + accuracy_deg, p.turn_max_deg - accuracy_deg);
+    const ToldTurn told = tell_turn(p, accuracy_deg);
+    EXPECT_GE(told.min_deg, p.turn_min_deg - 1e-6);
+    EXPECT_LE(told.max_deg, p.turn_max_deg + 1e-6);
+    EXPECT_LE(told.min_deg, told.aim_deg);
+    EXPECT_GE(told.max_deg, told.aim_deg);
+    EXPECT_GE(told.aim_deg - accuracy_deg, p.turn_min_deg - 1e-6);
+    EXPECT_LE(told.aim_deg + accuracy_deg, p.turn_max_deg + 1e-6);
+    EXPECT_LE(told.logged_min_deg, std::max(0.0, told.aim_deg - accuracy_deg) + 1e-9);
+    EXPECT_GE(told.logged_max_deg, told.aim_deg + accuracy_deg - 1e-9);
+    EXPECT_LE(told.logged_min_deg, told.min_deg);
+    EXPECT_GE(told.logged_max_deg, told.max_deg);
+  }
+}
+
+}  // namespace
+}  // namespace shutlane

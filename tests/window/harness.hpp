@@ -1,0 +1,93 @@
+#pragma once
+// Drives the window without a display: the real frame, fed with the real input events, items clicked by their
+// labels.
+#include <gtest/gtest.h>
+
+#include <stdexcept>
+
+#include "engines/catalog.hpp"
+#include "ui/window/viewer.hpp"
+
+namespace shutlane {
+
+class Harness {
+ public:
+  explicit Harness(int width = 1600, int height = 1000, bool draft = true)
+      : session([this] { return clock_s; }, find_engine), viewer(draft), size_{width, height, 0} {
+    settle();
+  }
+
+  void open(const std::string& engine, Preferences preferences = {}) {
+    Document document;
+    document.engine_name = engine;
+    document.engine = std::make_shared<const Engine>(std::get<Engine>(find_engine(engine)));
+    document.preferences = preferences;
+    session.restore(std::move(document));
+    settle();
+  }
+  void resize(int width, int height) {
+    size_ = {width, height, 0};
+    settle();
+  }
+  void queue(Command command) {
+    session.queue(std::move(command));
+    session.apply();
+    settle();
+  }
+  void log(const JobEvent& event) { queue(LogEvent{event}); }
+
+  void settle() {
+    viewer.wake(3);
+    for (int n = 0; n < 300 && viewer.unsettled(); ++n) viewer.frame(session, size_, 1.0 / 60);
+  }
+  const Items& items() { return viewer.ui().items(); }
+  std::string listed() {
+    std::string all;
+    for (const Item& item : items().items) all += "'" + item.label + "' (" + item.id + ") ";
+    return all;
+  }
+  Item need(const std::string& label) {
+    const Item* item = items().by_label(label);
+    if (!item) item = items().by_id(label);
+    if (!item) throw std::runtime_error("no item '" + label + "'; there are: " + listed());
+    if (!item->enabled) throw std::runtime_error("item '" + label + "' is disabled");
+    return *item;
+  }
+  bool has(const std::string& label) { return items().by_label(label) != nullptr; }
+  void click(const std::string& label) {
+    const Box b = need(label).box;
+    click_at({b.x + b.w / 2, b.y + b.h / 2});
+  }
+  void click_at(Point p) {
+    viewer.input.push(PointerMoved{p.x, p.y});
+    viewer.input.push(ButtonChanged{0, true, p.x, p.y});
+    viewer.input.push(ButtonChanged{0, false, p.x, p.y});
+    settle();
+  }
+  void press(KeyPress key) {
+    viewer.input.push(KeyChanged{key, true});
+    viewer.input.push(KeyChanged{key, false});
+    settle();
+  }
+  void press(Key key) { press(KeyPress{key}); }
+
+  const Snapshot& now() const { return session.snapshot(); }
+  const Advice& advice() const { return session.snapshot().advice; }
+  std::string wide() { return need("wide").label; }
+  Face face(int cylinder) const {
+    for (const PortView& port : advice().ports)
+      if (port.cylinder == cylinder) return port.face;
+    throw std::runtime_error("no such port");
+  }
+  double mm(double pixels) { return pixels / viewer.ui().mm(1); }
+  Raster picture() { return settled_picture(viewer, session, size_); }
+
+  double clock_s = 1000;
+  Session session;
+  Viewer viewer;
+
+ private:
+  Viewer::Size size_;
+};
+
+}  // namespace shutlane

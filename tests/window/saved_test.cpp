@@ -1,0 +1,148 @@
+// The saved state: what is written comes back, and nothing that is not a whole state is taken for one.
+#include <filesystem>
+#include <fstream>
+
+#include "tests/window/harness.hpp"
+#include "ui/window/saved/saver.hpp"
+#include "ui/window/saved/state_file.hpp"
+
+namespace shutlane {
+namespace {
+
+namespace fs = std::filesystem;
+
+class Folder {
+ public:
+  Folder() {
+    std::string name = (fs::temp_directory_path() / "shutlane-XXXXXX").string();
+    path = mkdtemp(name.data());
+  }
+  ~Folder() { fs::remove_all(path); }
+  std::string path;
+};
+
+Document full_document() {
+  Document d;
+  d.engine_name = "v8-cross-plane";
+  d.engine = std::make_shared<const Engine>(std::get<Engine>(find_engine(d.engine_name)));
+  d.demo = true;
+  d.rules = {5, 45, 1.0, TurnBy::bar};
+  d.margin_reason = "cam marks checked";
+  d.bench = Bench::explore;
+  d.preferences = {Theme::light, 1.25, 141, Measures::us, true};
+  const std::vector<JobEvent> all{LookedInto{1, Saw::shut},
+                                  LookedInto{2, Saw::open},
+                                  LookedInto{3, Saw::hidden},
+                                  LooksForgotten{},
+                                  BlastStarted{1},
+                                  BlastStopped{},
+                                  PortDone{1},
+                                  PortAgain{1},
+                                  Reachable{4, false},
+                                  OnlyBank{size_t{1}},
+                                  OnlyBank{},
+                                  MarkRead{0.1, 5},
+                                  SuckedOut{},
+                                  PortsEmptied{},
+                                  PlugsCounted{},
+                                  Turned{180.25, 360},
+                                  TurnedTooFar{},
+                                  Bumped{},
+                                  CrankMoved{}};
+  EXPECT_EQ(all.size(), std::variant_size_v<JobEvent> + 3) << "an event is missing here";
+  double at_s = 1.5;
+  for (const JobEvent& event : all) d.events.push_back({event, at_s += 0.1});
+  return d;
+}
+
+TEST(Saved, EverythingComesBack) {
+  const Document before = full_document();
+  const auto read = from_json(to_json(before));
+  ASSERT_TRUE(std::holds_alternative<Document>(read)) << std::get<std::string>(read);
+  const Document& after = std::get<Document>(read);
+  EXPECT_EQ(after.engine_name, before.engine_name);
+  EXPECT_EQ(after.engine->spec, before.engine->spec);
+  EXPECT_EQ(after.demo, before.demo);
+  EXPECT_EQ(after.rules, before.rules);
+  EXPECT_EQ(after.margin_reason, before.margin_reason);
+  EXPECT_EQ(after.bench, before.bench);
+  EXPECT_EQ(after.preferences, before.preferences);
+  ASSERT_EQ(after.events.size(), before.events.size());
+  for (size_t i = 0; i < before.events.size(); ++i) {
+    EXPECT_EQ(after.events[i].event, before.events[i].event) << i;
+    EXPECT_EQ(after.events[i].at_s, before.events[i].at_s) << i;
+  }
+}
+
+TEST(Saved, NoCutTextIsTakenForAState) {
+  const std::string whole = to_json(full_document());
+  for (size_t length = 0; length + 2 < whole.size(); length += 17)
+    EXPECT_TRUE(std::holds_alternative<std::string>(from_json(whole.substr(0, length)))) << length;
+}
+
+TEST(Saved, ValuesOutOfRangeAreRefused) {
+  const std::string whole = to_json(full_document());
+  auto with = [&](const std::string& from, const std::string& to) {
+    std::string text = whole;
+    const size_t at = text.find(from);
+    EXPECT_NE(at, std::string::npos) << from;
+    text.replace(at, from.size(), to);
+    return from_json(text);
+  };
+  EXPECT_TRUE(std::holds_alternative<std::string>(with("\"margin_deg\": 5.0", "\"margin_deg\": -5.0")));
+  EXPECT_TRUE(std::holds_alternative<std::string>(with("\"turn_by\": \"bar\"", "\"turn_by\": \"horse\"")));
+  EXPECT_TRUE(std::holds_alternative<std::string>(with("\"blast_stopped\"", "\"blast_stopt\"")));
+  EXPECT_TRUE(std::holds_alternative<std::string>(with("\"format\": 1", "\"format\": 2")));
+}
+
+/// A state that was tampered with cannot make a port blastable: its events are folded by the same rules.
+TEST(Saved, ABlastWithoutWitnessesIsNotFolded) {
+  Harness h;
+  Document d;
+  d.engine_name = "inline-six";
+  d.engine = std::make_shared<const Engine>(std::get<Engine>(find_engine("inline-six")));
+  d.events = {{BlastStarted{1}, 0}, {PortDone{1}, 0}};
+  h.session.restore(d);
+  h.settle();
+  EXPECT_EQ(h.advice().done, 0);
+  EXPECT_FALSE(h.now().job.blasting);
+}
+
+TEST(Saved, DamagedFileIsSetAsideUnderAFreeName) {
+  const Folder folder;
+  const std::string path = folder.path + "/deep/state.json";
+  EXPECT_FALSE(load_state(path).document);
+  ASSERT_EQ(save_whole(path, to_json(full_document())), std::nullopt);
+  EXPECT_TRUE(load_state(path).document);
+  for (const int n : {1, 2}) {
+    ASSERT_EQ(save_whole(path, "{"), std::nullopt);
+    const Loaded loaded = load_state(path);
+    EXPECT_FALSE(loaded.document);
+    EXPECT_EQ(loaded.set_aside, path + ".damaged-" + std::to_string(n));
+    EXPECT_TRUE(fs::exists(loaded.set_aside));
+    EXPECT_FALSE(fs::exists(path));
+  }
+}
+
+TEST(Saved, AFailedSaveLeavesTheLastWholeOne) {
+  const Folder folder;
+  EXPECT_NE(save_whole("/proc/nothing/state.json", "x"), std::nullopt);
+  const std::string path = folder.path + "/state.json";
+  ASSERT_EQ(save_whole(path, "first"), std::nullopt);
+  fs::create_directory(path + ".part");  // in the way
+  EXPECT_NE(save_whole(path, "second"), std::nullopt);
+  EXPECT_EQ(std::get<std::string>(read_file(path)), "first");
+}
+
+TEST(Saved, TheSaverWritesTheLatestBeforeItEnds) {
+  const Folder folder;
+  const std::string path = folder.path + "/state.json";
+  {
+    Saver saver(path);
+    for (int i = 0; i <= 500; ++i) saver.save(std::to_string(i));
+  }
+  EXPECT_EQ(std::get<std::string>(read_file(path)), "500");
+}
+
+}  // namespace
+}  // namespace shutlane

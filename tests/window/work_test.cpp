@@ -1,0 +1,202 @@
+// The Work bench clicked through as a technician does, the job's state asserted after each step.
+#include "tests/window/harness.hpp"
+
+namespace shutlane {
+namespace {
+
+/// What an honest eye sees of the demo engine with its crank at 35 degrees or a full turn on. From the intake
+/// events of its file: open from 12 before gas-exchange TDC to 48 after BDC, local angles 348 to 588.
+bool open_at(const Engine& engine, int cylinder, double crank_deg) {
+  const double local = engine.find(cylinder)->local_deg(crank_deg);
+  return local > 348 && local < 588;
+}
+
+/// Presses what the window offers until the job is finished; gives the number of turns made.
+int play_demo(Harness& h, double crank_deg, int most_steps = 200) {
+  int turns = 0;
+  for (int step = 0; step < most_steps && h.advice().stage != Stage::finished; ++step) {
+    const Advice advice = h.advice();
+    if (advice.stage == Stage::look) {
+      const int port = std::get<LookedInto>(std::get<JobEvent>(advice.wide.does)).cylinder;
+      h.click(open_at(*h.now().document.engine, port, crank_deg) ? "seen open" : advice.wide.label);
+      continue;
+    }
+    if (advice.stage == Stage::blast) {
+      const int port = std::get<BlastStarted>(std::get<JobEvent>(advice.wide.does)).cylinder;
+      EXPECT_FALSE(open_at(*h.now().document.engine, port, crank_deg))
+          << "port " << port << " at " << crank_deg;
+    }
+    if (advice.stage == Stage::turn) {
+      const Turned turn = std::get<Turned>(std::get<JobEvent>(advice.wide.does));
+      crank_deg = wrap_deg(crank_deg + (turn.min_deg + turn.max_deg) / 2);
+      ++turns;
+    }
+    h.click(advice.wide.label);
+  }
+  return turns;
+}
+
+TEST(Work, WholeDemoJobByClicks) {
+  Harness h;
+  h.click("Open the demo job");
+  ASSERT_TRUE(h.now().document.demo);
+  const int turns = play_demo(h, 35);
+  EXPECT_EQ(h.advice().stage, Stage::finished);
+  EXPECT_EQ(h.advice().done, 6);
+  EXPECT_GE(turns, 1);
+  EXPECT_EQ(h.advice().sentence, "All ports are done.");
+}
+
+TEST(Work, TheMarkSavesATurn) {
+  Harness without, with;
+  without.click("Open the demo job");
+  with.click("Open the demo job");
+  with.log(MarkRead{35, 2});
+  EXPECT_EQ(play_demo(with, 35), 1);
+  EXPECT_EQ(play_demo(without, 35), 2);
+}
+
+TEST(Work, UndoAtEveryStepGivesTheFrameBefore) {
+  Harness h;
+  h.click("Open the demo job");
+  h.log(MarkRead{35, 2});
+  std::vector<std::string> sentences;
+  for (int step = 0; step < 12; ++step) {
+    sentences.push_back(h.advice().sentence + h.advice().second + h.wide());
+    h.click("wide");
+  }
+  for (size_t i = sentences.size(); i-- > 0;) {
+    h.press(KeyPress{Key::z, false, true});
+    EXPECT_EQ(h.advice().sentence + h.advice().second + h.wide(), sentences[i]) << "step " << i;
+  }
+  for (const std::string& sentence : sentences) {
+    EXPECT_EQ(h.advice().sentence + h.advice().second + h.wide(), sentence);
+    h.press(KeyPress{Key::y, false, true});
+  }
+}
+
+TEST(Work, CrankMovedWipesEverySeen) {
+  Harness h;
+  h.click("Open the demo job");
+  h.log(MarkRead{35, 2});
+  for (const int port : {3, 6}) h.log(LookedInto{port, Saw::open});
+  h.log(LookedInto{1, Saw::shut});
+  ASSERT_EQ(h.advice().stage, Stage::blast);
+  h.click("crank moved");
+  EXPECT_TRUE(h.advice().where.full());
+  for (const PortView& port : h.advice().ports) EXPECT_EQ(port.face, Face::look) << port.cylinder;
+  EXPECT_EQ(h.advice().stage, Stage::look);
+}
+
+TEST(Work, CrankMovedWhileBlastingLeavesThePortUndone) {
+  Harness h;
+  h.open("inline-six");
+  h.log(MarkRead{35, 2});
+  for (const int port : {3, 6}) h.log(LookedInto{port, Saw::open});
+  h.log(LookedInto{1, Saw::shut});
+  h.click("Port 1: start");
+  ASSERT_EQ(h.face(1), Face::blasting);
+  h.press(Key::m);
+  EXPECT_EQ(h.face(1), Face::look);
+  EXPECT_FALSE(h.now().job.blasting);
+}
+
+TEST(Work, AReckonedPortIsNeverShownAsSeen) {
+  Harness h;
+  h.open("inline-six");
+  h.log(MarkRead{35, 2});
+  h.log(LookedInto{3, Saw::open});
+  for (const PortView& port : h.advice().ports)
+    if (port.cylinder != 3) {
+      EXPECT_FALSE(port.seen);
+      EXPECT_NE(port.face, Face::seen_shut);
+    }
+}
+
+TEST(Work, RareThingsAreOnePressOnThePort) {
+  Harness h;
+  h.open("v8-cross-plane");
+  h.click("Port 4");
+  EXPECT_EQ(h.now().picked, 4);
+  h.click("not today");
+  EXPECT_EQ(h.face(4), Face::out_of_reach);
+  h.click("Port 4");
+  h.click("Port 4: take it in again");
+  EXPECT_EQ(h.face(4), Face::look);
+  h.click("Menu");
+  h.click("Only bank: left");
+  int left_out = 0;
+  for (const PortView& port : h.advice().ports) left_out += port.face == Face::left_out ? 1 : 0;
+  EXPECT_EQ(left_out, 4);
+}
+
+TEST(Work, WhileTheNeedleIsOutNothingIsAdvisedOrLogged) {
+  Harness h;
+  h.open("inline-six");
+  h.queue(MoveWhatIf{200});
+  EXPECT_EQ(h.wide(), "Put the needle back");
+  const size_t before = h.now().document.events.size();
+  h.press(Key::m);
+  h.log(LookedInto{1, Saw::shut});
+  EXPECT_EQ(h.now().document.events.size(), before);
+  h.click("wide");
+  EXPECT_FALSE(h.now().what_if_deg);
+  EXPECT_EQ(h.wide(), "Port 1: seen shut");
+}
+
+TEST(Work, TwoDigitsPickAPortOfTwelve) {
+  Harness h;
+  h.open("v12");
+  h.press(Key::digit1);
+  EXPECT_EQ(h.now().picked, 1);
+  h.press(Key::digit2);
+  EXPECT_EQ(h.now().picked, 12);
+  h.press(Key::escape);
+  EXPECT_FALSE(h.now().picked);
+}
+
+TEST(Start, ThreeQuestions) {
+  Harness h;
+  EXPECT_FALSE(h.has("Back to the job"));
+  h.click("8");
+  h.click("V8 4.4, cross-plane crank");
+  h.click("Starter by remote switch");
+  h.click("Start the job");
+  EXPECT_EQ(h.now().document.engine->cylinders.size(), 8u);
+  EXPECT_EQ(h.now().document.rules.turn_by, TurnBy::starter);
+  EXPECT_EQ(h.now().document.rules.accuracy_deg, 360);
+  EXPECT_FALSE(h.now().document.demo);
+}
+
+TEST(Start, AFileThatIsNoEngineSaysSoInOneLine) {
+  Harness h;
+  h.viewer.input.push(FileDropped{"/nonexistent/engine.toml"});
+  h.settle();
+  EXPECT_FALSE(h.now().document.engine);
+  EXPECT_FALSE(h.now().message.empty());
+  EXPECT_EQ(h.now().message.find('\n'), std::string::npos);
+  bool shown = false;
+  for (const TextItem& text : h.items().texts) shown = shown || h.now().message.starts_with(text.text);
+  EXPECT_TRUE(shown) << h.now().message;
+  h.viewer.input.push(FileDropped{std::string(SHUTLANE_SOURCE) + "/engines/flat-four.toml"});
+  h.settle();
+  ASSERT_TRUE(h.now().document.engine);
+  EXPECT_EQ(h.now().document.engine->cylinders.size(), 4u);
+  EXPECT_TRUE(h.now().message.empty());
+}
+
+TEST(Settings, ASmallerMarginAsksForAReason) {
+  Harness h;
+  h.open("inline-six");
+  h.press(Key::f10);
+  h.click("margin 5\u00b0");
+  EXPECT_EQ(h.now().document.rules.margin_deg, 10) << "lowered without a reason";
+  h.click("cam marks checked");
+  EXPECT_EQ(h.now().document.rules.margin_deg, 5);
+  EXPECT_EQ(h.now().document.margin_reason, "cam marks checked");
+  h.queue(SetRules{{0, 10, 0.5, TurnBy::wrench}, ""});
+  EXPECT_EQ(h.now().document.rules.margin_deg, 5);
+}
+
+}  // namespace
+}  // namespace shutlane

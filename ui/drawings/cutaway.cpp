@@ -1,0 +1,313 @@
+#include "ui/drawings/cutaway.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <glm/common.hpp>
+#include <glm/geometric.hpp>
+
+#include "sim/cycle/trig.hpp"
+#include "ui/drawings/cutaway_parts.hpp"
+#include "ui/drawings/text.hpp"
+
+namespace shutlane {
+
+namespace {
+
+using glm::dvec2;
+
+ShutState state_of(const CutawayView& view, const Cylinder& cylinder) {
+  if (view.windows)
+    for (const Windows& w : *view.windows)
+      if (w.cylinder == cylinder.number) return shut_state(w, view.crank_deg);
+  for (const double lift_mm : lifts_mm(*view.engine, cylinder, ValveKind::intake, view.crank_deg))
+    if (lift_mm > 0) return ShutState::open;
+  return ShutState::shut;
+}
+
+struct StateWord {
+  const char *first, *second;
+};
+StateWord word_of(ShutState state) {
+  switch (state) {
+    case ShutState::surely_shut:
+      return {"surely", "shut"};
+    case ShutState::shut:
+      return {"may be", "open"};
+    case ShutState::open:
+      break;
+  }
+  return {"", "open"};
+}
+
+Colour ink_of(const Palette& p, ShutState state) {
+  switch (state) {
+    case ShutState::surely_shut:
+      return p.shut;
+    case ShutState::shut:
+      return p.text;
+    case ShutState::open:
+      break;
+  }
+  return p.open;
+}
+
+/// What stands behind, in paler inks.
+Palette pale(const Palette& p) {
+  Palette q = p;
+  for (Colour* c : {&q.text, &q.dim_text, &q.grid, &q.shut, &q.shut_soft, &q.open, &q.open_soft, &q.exhaust})
+    *c = blended(*c, p.panel, 0.55);
+  return q;
+}
+
+/// A small plate under a label keeps it readable over rods and webs.
+void draw_plate(const Stage& stage, Point middle, const std::string& text, double size, Colour ink) {
+  const double w = stage.canvas.text_width(text, size, Weight::bold) + 0.6 * size, h = 1.15 * size;
+  Colour plate = stage.p.panel;
+  plate.a = 215;
+  stage.canvas.fill_box({middle.x - w / 2, middle.y - h / 2, w, h}, plate, 0.3 * size);
+  stage.canvas.text({middle.x, middle.y + kHalfCapital * size}, text, size, ink, Align::centre, Weight::bold);
+}
+
+/// Everything of one cylinder but the crank's web, from behind to the front.
+void draw_whole_cylinder(const Stage& stage, const CutawayView& view, const Cylinder& cylinder,
+                         const CylinderPose& pose) {
+  const CylinderShape shape = shape_of(*view.engine, cylinder);
+  const auto valves = valves_of(*view.engine, cylinder, shape, pose.local_deg);
+  const ShutState state = state_of(view, cylinder);
+  draw_bore(stage, pose, shape);
+  draw_head(stage, pose, shape, valves, state);
+  draw_piston(stage, pose, shape, Depth::front);
+  draw_rod(stage, pose, shape, Depth::front);
+  draw_valves(stage, pose, shape, valves, state);
+}
+
+/// The same pose with the bore turned upright.
+CylinderPose upright(CylinderPose pose) {
+  pose.crank_pin = pose.in_bore(pose.crank_pin);
+  pose.piston_pin = pose.in_bore(pose.piston_pin);
+  pose.frame = glm::dmat2(1.0);
+  return pose;
+}
+
+void draw_upright(const Stage& stage, const CutawayView& view, const Cylinder& cylinder, bool counterweight) {
+  const CylinderPose pose = upright(pose_of(*view.engine, cylinder, view.crank_deg));
+  const double r = cylinder.crank.crank_radius_mm;
+  stage.canvas.stroke_circle(stage.to({0, 0}), r * stage.to.per_mm(), {stage.p.grid, stage.hairline});
+  draw_web(stage, pose.crank_pin, counterweight ? 1.35 * r : 0);
+  draw_whole_cylinder(stage, view, cylinder, pose);
+  stage.canvas.fill_circle(stage.to({0, 0}), 0.22 * r * stage.to.per_mm(), stage.bright_metal());
+}
+
+/// Numbers side by side: "1 6"; four or more that follow each other: "7–12".
+std::string joined(const std::vector<int>& numbers) {
+  const int count = static_cast<int>(numbers.size());
+  bool row = count >= 4;
+  for (int i = 0; row && i < count; ++i) row = numbers[i] == numbers[0] + i;
+  if (row) return std::to_string(numbers.front()) + "\u2013" + std::to_string(numbers.back());
+  std::string text;
+  for (const int n : numbers) text += (text.empty() ? "" : " ") + std::to_string(n);
+  return text;
+}
+
+/// The direction of rotation in words, the longest that fits; the last of them always stands.
+std::string rotation_words(Canvas& canvas, const Engine& engine, double width, double size) {
+  const std::string way = engine.spec.layout.turns == Turns::clockwise ? "clockwise" : "anticlockwise";
+  for (const std::string& words :
+       {"turns " + way + ", seen from the pulley end", way + ", from the pulley end"})
+    if (canvas.text_width(words, size) <= width) return words;
+  return way;
+}
+
+/// A round arrow and the words beside it, centred.
+void draw_direction(Canvas& canvas, Box room, const Engine& engine, double size, Colour colour) {
+  const bool clockwise = engine.spec.layout.turns == Turns::clockwise;
+  const double arrow = 1.1 * size, gap = 0.5 * size;
+  const std::string words = rotation_words(canvas, engine, room.w - arrow - gap, size);
+  const double left = room.x + (room.w - arrow - gap - canvas.text_width(words, size)) / 2;
+  const double y = room.y + room.h / 2;
+  draw_rotation(canvas, {left + arrow / 2, y}, 0.42 * size, clockwise, {colour, size / 8});
+  canvas.text({left + arrow + gap, y + kHalfCapital * size}, words, size, colour);
+}
+
+/// For each bank the cylinder that stands in front: the chosen one, otherwise the one at the pulley end.
+std::vector<size_t> front_of_banks(const CutawayView& view) {
+  const auto& cylinders = view.engine->cylinders;
+  std::vector<size_t> front(view.engine->spec.layout.banks.size());
+  for (size_t i = 0; i < cylinders.size(); ++i)
+    if (cylinders[i].from_pulley == 0) front[cylinders[i].bank] = i;
+  for (size_t i = 0; i < cylinders.size(); ++i)
+    if (view.selected == cylinders[i].number) front[cylinders[i].bank] = i;
+  return front;
+}
+
+/// Of two banks that overlap in this view the one with the higher front cylinder stands behind.
+bool hidden_bank(const Engine& engine, size_t bank, const std::vector<size_t>& front) {
+  constexpr double overlap_deg = 25;
+  const auto& banks = engine.spec.layout.banks;
+  for (size_t other = 0; other < banks.size(); ++other) {
+    const double apart_deg = std::remainder(banks[other].tilt_deg - banks[bank].tilt_deg, 360.0);
+    if (other != bank && std::fabs(apart_deg) < overlap_deg && front[other] < front[bank]) return true;
+  }
+  return false;
+}
+
+/// Pin labels moved outwards by a factor, those that would touch made one.
+std::vector<SharedPin> gathered(const std::vector<SharedPin>& pins, double near_mm, double outwards) {
+  std::vector<SharedPin> labels;
+  for (const SharedPin& pin : pins) {
+    const dvec2 at = outwards * pin.at;
+    auto same = std::find_if(labels.begin(), labels.end(),
+                             [&](const SharedPin& label) { return glm::distance(label.at, at) < near_mm; });
+    if (same == labels.end()) same = labels.insert(labels.end(), {at, {}});
+    same->cylinders.insert(same->cylinders.end(), pin.cylinders.begin(), pin.cylinders.end());
+    std::sort(same->cylinders.begin(), same->cylinders.end());
+  }
+  return labels;
+}
+
+struct Span {
+  dvec2 low{1e9, 1e9}, high{-1e9, -1e9};
+  void hold(dvec2 at) {
+    low = glm::min(low, at);
+    high = glm::max(high, at);
+  }
+};
+
+}  // namespace
+
+void draw_cylinder(Canvas& canvas, Box box, const CutawayView& view, int number) {
+  const Cylinder* cylinder = view.engine->find(number);
+  if (!cylinder) return;
+  const CylinderShape s = shape_of(*view.engine, *cylinder);
+  const double t = view.text;
+  const Box room{box.x, box.y, box.w, box.h - (view.words ? 1.6 * t : 0)};
+  const double r = cylinder->crank.crank_radius_mm;
+  const double side = std::max(s.head_half_mm + std::fabs(s.axis_mm), 1.45 * r);
+  const Stage stage{canvas, palette(view.theme),
+                    Projection::fitting(room, {-side, s.foot_mm}, {side, s.top_mm}), t / 12};
+  draw_upright(stage, view, *cylinder, true);
+  if (!view.words) return;
+  draw_direction(canvas, {box.x, box.bottom() - 1.5 * t, box.w, 1.5 * t}, *view.engine, t, stage.p.dim_text);
+}
+
+namespace {
+struct RowCells {
+  double width = 0, head = 0, foot = 0;
+};
+RowCells cells_of(Box box, const CutawayView& view) {
+  const auto n = static_cast<double>(std::max<size_t>(1, view.engine->cylinders.size()));
+  return {box.w / n, 1.7 * view.text, view.words ? 2.5 * view.text : 0};
+}
+}  // namespace
+
+void draw_cylinder_row(Canvas& canvas, Box box, const CutawayView& view) {
+  const RowCells cells = cells_of(box, view);
+  const double t = view.text;
+  // One scale for all, from the widest and the tallest.
+  double half = 0, low = 0, high = 0;
+  for (const Cylinder& c : view.engine->cylinders) {
+    const CylinderShape s = shape_of(*view.engine, c);
+    half = std::max({half, s.head_half_mm + std::fabs(s.axis_mm), 1.2 * c.crank.crank_radius_mm});
+    low = std::min(low, -1.2 * c.crank.crank_radius_mm);
+    high = std::max(high, s.top_mm);
+  }
+  double x = box.x;
+  for (const Cylinder& c : view.engine->cylinders) {
+    const Box cell{x, box.y, cells.width, box.h};
+    const Box room{cell.x + 0.04 * cell.w, cell.y + cells.head, 0.92 * cell.w,
+                   cell.h - cells.head - cells.foot};
+    const Stage stage{canvas, palette(view.theme), Projection::fitting(room, {-half, low}, {half, high}),
+                      t / 14};
+    draw_upright(stage, view, c, false);
+    const double middle = cell.x + cell.w / 2;
+    const bool marked = view.selected == c.number;
+    canvas.text({middle, cell.y + 1.15 * t}, std::to_string(c.number), 1.3 * t, stage.p.text, Align::centre,
+                Weight::bold);
+    if (marked) {
+      const double w = 1.2 * t;
+      canvas.fill_box({middle - w / 2, cell.y + 1.4 * t, w, 0.18 * t}, stage.p.what_if, 0.09 * t);
+    }
+    if (view.words) {
+      const ShutState state = state_of(view, c);
+      const StateWord word = word_of(state);
+      const double size = std::min(t, 0.27 * cell.w);
+      const Colour ink = ink_of(stage.p, state);
+      const bool one_line = *word.first == 0;
+      if (!one_line) canvas.text({middle, cell.bottom() - 1.45 * size}, word.first, size, ink, Align::centre);
+      canvas.text({middle, cell.bottom() - (one_line ? 1.0 : 0.35) * size}, word.second, size, ink,
+                  Align::centre, Weight::bold);
+    }
+    x += cells.width;
+  }
+}
+
+std::optional<int> row_cylinder_at(Box box, const CutawayView& view, Point at) {
+  if (at.y < box.y || at.y > box.bottom() || at.x < box.x) return std::nullopt;
+  const auto i = static_cast<size_t>((at.x - box.x) / cells_of(box, view).width);
+  if (i >= view.engine->cylinders.size()) return std::nullopt;
+  return view.engine->cylinders[i].number;
+}
+
+void draw_front_view(Canvas& canvas, Box box, const CutawayView& view) {
+  const Engine& engine = *view.engine;
+  const double t = view.text;
+  const std::vector<CylinderPose> poses = poses_of(engine, view.crank_deg);
+  const double r = engine.cylinders.front().crank.crank_radius_mm;
+
+  Span span;
+  for (const double side : {-1.0, 1.0}) {
+    span.hold({side * 1.6 * r, -1.6 * r});
+    span.hold({side * 1.6 * r, 1.6 * r});
+  }
+  for (size_t i = 0; i < poses.size(); ++i) {
+    const CylinderShape s = shape_of(engine, engine.cylinders[i]);
+    const double half = s.head_half_mm;
+    for (const double side : {-1.0, 1.0})
+      for (const double along : {s.deck_mm, s.top_mm})
+        span.hold(poses[i].frame * dvec2(s.axis_mm + side * half, along));
+  }
+  // Room for the banks' numbers round the engine.
+  double plate = 0;
+  for (const BankSpec& bank : engine.spec.layout.banks)
+    plate = std::max(plate, std::fabs(sin_deg(bank.tilt_deg)) *
+                                (0.5 * canvas.text_width(joined(bank.cylinders), t, Weight::bold) + 0.3 * t));
+  const Box room{box.x + plate, box.y + 0.6 * t, box.w - 2 * plate,
+                 box.h - 1.2 * t - (view.words ? 1.5 * t : 0)};
+  const Stage stage{canvas, palette(view.theme), Projection::fitting(room, span.low, span.high), t / 12};
+
+  const std::vector<size_t> front = front_of_banks(view);
+  auto in_front = [&](size_t i) { return front[engine.cylinders[i].bank] == i; };
+  canvas.stroke_circle(stage.to({0, 0}), r * stage.to.per_mm(), {stage.p.grid, stage.hairline});
+  const std::vector<SharedPin> pins = shared_pins(poses);
+  for (const SharedPin& pin : pins) draw_web(stage, pin.at, 0);
+  for (size_t i = 0; i < poses.size(); ++i) {
+    if (in_front(i)) continue;
+    const CylinderShape s = shape_of(engine, engine.cylinders[i]);
+    draw_rod(stage, poses[i], s, Depth::behind);
+    draw_piston(stage, poses[i], s, Depth::behind);
+  }
+  const Palette paler = pale(stage.p);
+  const Stage behind{canvas, paler, stage.to, stage.hairline};
+  for (const bool hidden : {true, false})
+    for (size_t i = 0; i < poses.size(); ++i)
+      if (in_front(i) && hidden_bank(engine, engine.cylinders[i].bank, front) == hidden)
+        draw_whole_cylinder(hidden ? behind : stage, view, engine.cylinders[i], poses[i]);
+  canvas.fill_circle(stage.to({0, 0}), 0.22 * r * stage.to.per_mm(), stage.bright_metal());
+
+  for (const BankSpec& bank : engine.spec.layout.banks) {
+    const Cylinder& c = *engine.find(bank.cylinders.front());
+    const CylinderShape s = shape_of(engine, c);
+    const Point at = stage.to(bore_frame(c.tilt_deg) * dvec2(s.axis_mm, s.top_mm));
+    draw_plate(stage, at, joined(bank.cylinders), t, stage.p.text);
+  }
+  // Numbers at the pins, outside their circle; where all share one there is nothing to tell.
+  if (pins.size() > 1) {
+    const double away_mm = r + 0.20 * engine.cylinders[0].crank.bore_mm + 0.7 * t / stage.to.per_mm();
+    for (const SharedPin& label : gathered(pins, 1.6 * t / stage.to.per_mm(), away_mm / r))
+      draw_plate(stage, stage.to(label.at), joined(label.cylinders), 0.9 * t, stage.p.dim_text);
+  }
+  if (!view.words) return;
+  draw_direction(canvas, {box.x, box.bottom() - 1.5 * t, box.w, 1.5 * t}, engine, t, stage.p.dim_text);
+}
+
+}  // namespace shutlane

@@ -1,0 +1,70 @@
+#include "ui/window/frame.hpp"
+
+#include "ui/window/benches.hpp"
+
+namespace shutlane {
+
+namespace {
+
+/// Keys that mean the same everywhere.
+void everywhere(Ui& ui, Session& session) {
+  if (ImGui::GetIO().WantTextInput) return;
+  const Snapshot& s = session.snapshot();
+  if (ui.key({Key::z, false, true}) || ui.key(Key::u)) session.queue(Undo{});
+  if (ui.key({Key::y, false, true}) || ui.key({Key::z, true, true})) session.queue(Redo{});
+  if (ui.key(Key::f1)) session.queue(ShowBench{Bench::work});
+  if (ui.key(Key::f2)) session.queue(ShowBench{Bench::teach});
+  if (ui.key(Key::f3)) session.queue(ShowBench{Bench::explore});
+  if (ui.key(Key::f10)) session.queue(ShowPage{s.page == Page::settings ? Page::none : Page::settings});
+  if (ui.key(Key::f9)) session.queue(ShowPage{s.page == Page::job_menu ? Page::none : Page::job_menu});
+  if (ui.key(Key::t)) {
+    Preferences p = s.document.preferences;
+    p.theme = p.theme == Theme::dark ? Theme::light : Theme::dark;
+    session.queue(SetPreferences{p});
+  }
+}
+
+/// An engine file dropped on the job or on a page starts a job; Teach and Explore look at it without one.
+void take_files(Ui& ui, Session& session) {
+  const Snapshot& s = session.snapshot();
+  if (s.page == Page::none && s.document.bench != Bench::work) return;
+  for (const std::string& path : ui.dropped) session.queue(OpenEngine{path, s.document.rules.turn_by, false});
+  ui.dropped.clear();
+}
+
+void draw_bench(Ui& ui, Session& session) {
+  switch (session.snapshot().document.bench) {
+    case Bench::teach:
+      return draw_teach(ui, session);
+    case Bench::explore:
+      return draw_explore(ui, session);
+    case Bench::work:
+      break;
+  }
+  draw_work(ui, session);
+}
+
+}  // namespace
+
+void draw_frame(Ui& ui, Session& session) {
+  take_study_keys(ui, session);
+  everywhere(ui, session);
+  take_files(ui, session);
+  switch (session.snapshot().page) {
+    case Page::start:
+      draw_start_page(ui, session);
+      break;
+    case Page::settings:
+      draw_settings_page(ui, session);
+      break;
+    case Page::job_menu:
+      draw_job_menu(ui, session);
+      break;
+    case Page::engines:
+    case Page::none:
+      draw_bench(ui, session);
+      break;
+  }
+}
+
+}  // namespace shutlane

@@ -1,0 +1,118 @@
+// The first page: three questions, or the demo job. Answers are kept in the Ui until the last one is given.
+#include <algorithm>
+#include <array>
+
+#include "engines/catalog.hpp"
+#include "ui/window/benches.hpp"
+#include "ui/window/pages/form.hpp"
+#include "ui/window/texts.hpp"
+
+namespace shutlane {
+namespace {
+
+struct Listed {
+  std::string name, title;
+  size_t cylinders = 0;
+  bool no_data = false;
+};
+
+/// The bundled engines, read once.
+const std::vector<Listed>& listed_engines() {
+  static const std::vector<Listed> engines = [] {
+    std::vector<Listed> found;
+    for (const BundledFile& file : bundled_files()) {
+      const auto engine = read_engine(file.text);
+      if (const auto* e = std::get_if<Engine>(&engine))
+        found.push_back(
+            {std::string(file.name), e->spec.name, e->cylinders.size(), file.name.starts_with("any-")});
+    }
+    return found;
+  }();
+  return engines;
+}
+
+std::vector<size_t> cylinder_counts() {
+  std::vector<size_t> counts;
+  for (const Listed& e : listed_engines()) counts.push_back(e.cylinders);
+  std::sort(counts.begin(), counts.end());
+  counts.erase(std::unique(counts.begin(), counts.end()), counts.end());
+  return counts;
+}
+
+void ask_cylinders(Form& form, Ui::StartAnswers& answers) {
+  std::vector<Form::Choice> choices;
+  const std::vector<size_t> counts = cylinder_counts();
+  for (const size_t n : counts)
+    choices.push_back({"cylinders " + std::to_string(n), std::to_string(n), "", answers.cylinders == n});
+  if (const auto pressed = form.ask(texts::ask_cylinders(), choices)) {
+    answers.cylinders = counts[*pressed];
+    answers.engine.clear();
+  }
+}
+
+void ask_engine(Form& form, Ui::StartAnswers& answers) {
+  std::vector<const Listed*> fitting;
+  for (const Listed& e : listed_engines())
+    if (e.cylinders == answers.cylinders) fitting.push_back(&e);
+  std::stable_sort(fitting.begin(), fitting.end(),
+                   [](const Listed* a, const Listed* b) { return !a->no_data && b->no_data; });
+  std::vector<Form::Choice> choices;
+  for (size_t i = 0; i < fitting.size(); ++i)
+    choices.push_back(
+        {"engine " + fitting[i]->name, fitting[i]->title, "", answers.engine == fitting[i]->name});
+  if (choices.empty()) return;
+  if (const auto pressed = form.ask(texts::ask_engine(), choices, choices.size() > 12 ? 5 : 4))
+    answers.engine = fitting[*pressed]->name;
+}
+
+void ask_turning(Form& form, Ui::StartAnswers& answers) {
+  constexpr std::array kWays{TurnBy::wrench, TurnBy::bar, TurnBy::road_wheel, TurnBy::starter};
+  std::vector<Form::Choice> choices;
+  for (const TurnBy how : kWays)
+    choices.push_back({"by " + texts::turn_by(how), texts::turn_by(how), "", answers.turn_by == how});
+  if (const auto pressed = form.ask(texts::ask_turning(), choices)) answers.turn_by = kWays[*pressed];
+}
+
+}  // namespace
+
+void draw_start_page(Ui& ui, Session& session) {
+  const Snapshot& s = session.snapshot();
+  Ui::StartAnswers& answers = ui.start_answers;
+  const double margin = ui.mm(8), top = ui.mm(5), demo_w = ui.mm(62);
+  const Box screen = ui.screen();
+  ui.text_in({margin, top, screen.w - 2 * margin - demo_w - ui.mm(6), ui.mm(15)}, texts::start_headline(),
+             {ui.mm(13), ui.palette().text, Align::left, Weight::bold, 0.45});
+  if (ui.button({"demo", texts::open_demo(), texts::demo_note(), "", Look::plain, true, false, 5.2},
+                {screen.w - margin - demo_w, top, demo_w, ui.mm(17)}))
+    session.queue(OpenEngine{kDemoEngine, TurnBy::wrench, true});
+
+  Form form(ui, {margin, top + ui.mm(21), screen.w - 2 * margin, screen.h - top - ui.mm(26)});
+  ask_cylinders(form, answers);
+  ask_engine(form, answers);
+  ask_turning(form, answers);
+  if (!s.message.empty()) {
+    form.say(s.message, ui.palette().open);
+  } else if (answers.turn_by) {
+    form.say(texts::turn_by_caution(*answers.turn_by), ui.palette().open);
+  } else {
+    form.say(texts::file_hint(), ui.palette().dim_text);
+  }
+
+  const bool ready = !answers.engine.empty() && answers.turn_by.has_value();
+  const double h = ui.mm(20), back_w = ui.mm(50), gap = ui.mm(3);
+  Box wide{margin, screen.h - ui.mm(5) - h, screen.w - 2 * margin, h};
+  if (s.document.engine) {
+    wide.w -= back_w + gap;
+    if (ui.button({"back", "Back to the job", "", "", Look::plain, true, false, 5.2},
+                  {wide.right() + gap, wide.y, back_w, h}) ||
+        ui.key(Key::escape))
+      session.queue(ShowPage{});
+  }
+  if (ui.button({"wide", texts::start_job(), "", "", Look::wide, ready, false, 10}, wide) ||
+      (ready && !ui.has_focus() && ui.key(Key::enter))) {
+    session.queue(OpenEngine{answers.engine, *answers.turn_by, false});
+    answers = {};
+  }
+}
+
+}  // namespace shutlane

@@ -1,0 +1,76 @@
+#include "ui/window/saved/events_json.hpp"
+
+#include <nlohmann/json.hpp>
+
+namespace shutlane {
+namespace {
+
+using nlohmann::json;
+
+struct ToJson {
+  json operator()(const LookedInto& e) const {
+    return {{"look", e.cylinder},
+            {"saw", e.saw == Saw::shut   ? "shut"
+                    : e.saw == Saw::open ? "open"
+                                         : "hidden"}};
+  }
+  json operator()(const LooksForgotten&) const { return {{"looks_forgotten", true}}; }
+  json operator()(const BlastStarted& e) const { return {{"blast_started", e.cylinder}}; }
+  json operator()(const BlastStopped&) const { return {{"blast_stopped", true}}; }
+  json operator()(const PortDone& e) const { return {{"done", e.cylinder}}; }
+  json operator()(const PortAgain& e) const { return {{"again", e.cylinder}}; }
+  json operator()(const Reachable& e) const { return {{"reachable", e.cylinder}, {"is", e.reachable}}; }
+  json operator()(const OnlyBank& e) const { return {{"only_bank", e.bank ? json(*e.bank) : json("all")}}; }
+  json operator()(const MarkRead& e) const {
+    return {{"mark_deg", e.at_deg}, {"plus_minus_deg", e.plus_minus_deg}};
+  }
+  json operator()(const SuckedOut&) const { return {{"sucked_out", true}}; }
+  json operator()(const PortsEmptied&) const { return {{"emptied", true}}; }
+  json operator()(const PlugsCounted&) const { return {{"counted", true}}; }
+  json operator()(const Turned& e) const {
+    return {{"turned_min_deg", e.min_deg}, {"turned_max_deg", e.max_deg}};
+  }
+  json operator()(const TurnedTooFar&) const { return {{"turned_too_far", true}}; }
+  json operator()(const Bumped&) const { return {{"bumped", true}}; }
+  json operator()(const CrankMoved&) const { return {{"crank_moved", true}}; }
+};
+
+std::optional<Saw> saw_of(const std::string& word) {
+  if (word == "shut") return Saw::shut;
+  if (word == "open") return Saw::open;
+  if (word == "hidden") return Saw::hidden;
+  return {};
+}
+
+}  // namespace
+
+json event_to_json(const JobEvent& event) { return std::visit(ToJson{}, event); }
+
+std::optional<JobEvent> event_from_json(const json& j) {
+  if (j.contains("look")) {
+    const std::optional<Saw> saw = saw_of(j.at("saw").get<std::string>());
+    if (!saw) return {};
+    return LookedInto{j.at("look").get<int>(), *saw};
+  }
+  if (j.contains("looks_forgotten")) return LooksForgotten{};
+  if (j.contains("blast_started")) return BlastStarted{j.at("blast_started").get<int>()};
+  if (j.contains("blast_stopped")) return BlastStopped{};
+  if (j.contains("done")) return PortDone{j.at("done").get<int>()};
+  if (j.contains("again")) return PortAgain{j.at("again").get<int>()};
+  if (j.contains("reachable")) return Reachable{j.at("reachable").get<int>(), j.at("is").get<bool>()};
+  if (j.contains("only_bank"))
+    return j.at("only_bank").is_string() ? OnlyBank{} : OnlyBank{j.at("only_bank").get<size_t>()};
+  if (j.contains("mark_deg"))
+    return MarkRead{j.at("mark_deg").get<double>(), j.at("plus_minus_deg").get<double>()};
+  if (j.contains("sucked_out")) return SuckedOut{};
+  if (j.contains("emptied")) return PortsEmptied{};
+  if (j.contains("counted")) return PlugsCounted{};
+  if (j.contains("turned_min_deg"))
+    return Turned{j.at("turned_min_deg").get<double>(), j.at("turned_max_deg").get<double>()};
+  if (j.contains("turned_too_far")) return TurnedTooFar{};
+  if (j.contains("bumped")) return Bumped{};
+  if (j.contains("crank_moved")) return CrankMoved{};
+  return {};
+}
+
+}  // namespace shutlane

@@ -1,0 +1,147 @@
+#include "ui/window/window_words.hpp"
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <cstdio>
+
+#include "engines/catalog.hpp"
+#include "ui/window/open.hpp"
+#include "ui/window/picture.hpp"
+#include "ui/window/session.hpp"
+
+namespace shutlane {
+namespace {
+
+constexpr int kBadWords = 2;
+
+bool names_an_engine(const std::string& word) {
+  const std::vector<BundledFile>& files = bundled_files();
+  const bool bundled =
+      std::any_of(files.begin(), files.end(), [&](const BundledFile& f) { return f.name == word; });
+  return bundled || word.ends_with(".toml");
+}
+
+int fail(const std::string& why) {
+  std::fprintf(stderr, "shutlane: %s\n", why.c_str());
+  return kBadWords;
+}
+
+int parse(CLI::App& app, std::vector<std::string> words) {
+  std::reverse(words.begin(), words.end());  // CLI11 takes them from the back
+  try {
+    app.parse(std::move(words));
+    return -1;
+  } catch (const CLI::CallForHelp&) {
+    std::fputs(app.help().c_str(), stdout);
+    return 0;
+  } catch (const CLI::ParseError& e) {
+    return fail(e.what());
+  }
+}
+
+/// "look:3:open", "turned:360:360", as the state file's events in short; a picture of a job under way.
+std::optional<JobEvent> short_event(const std::string& word) {
+  const size_t a = word.find(':'), b = a == std::string::npos ? a : word.find(':', a + 1);
+  const std::string name = word.substr(0, a);
+  const std::string first =
+      a == std::string::npos ? "" : word.substr(a + 1, b == std::string::npos ? b : b - a - 1);
+  const std::string second = b == std::string::npos ? "" : word.substr(b + 1);
+  try {
+    if (name == "shut") return LookedInto{std::stoi(first), Saw::shut};
+    if (name == "open") return LookedInto{std::stoi(first), Saw::open};
+    if (name == "hidden") return LookedInto{std::stoi(first), Saw::hidden};
+    if (name == "start") return BlastStarted{std::stoi(first)};
+    if (name == "done") return PortDone{std::stoi(first)};
+    if (name == "mark") return MarkRead{std::stod(first), second.empty() ? 5 : std::stod(second)};
+    if (name == "turned")
+      return Turned{std::stod(first), second.empty() ? std::stod(first) : std::stod(second)};
+    if (name == "moved") return CrankMoved{};
+    if (name == "sucked") return SuckedOut{};
+    if (name == "emptied") return PortsEmptied{};
+    if (name == "counted") return PlugsCounted{};
+  } catch (const std::exception&) {
+  }
+  return {};
+}
+
+int picture(const std::vector<std::string>& words) {
+  PictureRequest request;
+  std::string bench = "work", size = "1600x1000", theme = "dark", out;
+  std::vector<std::string> events;
+  CLI::App app("Draws a frame of the window into a PNG, without a display.", "shutlane picture");
+  app.add_option("ENGINE", request.engine, "a bundled engine or a file")->default_str(request.engine);
+  app.add_option("--bench", bench, "work, teach, explore, or a page: start, settings, menu")
+      ->default_str(bench);
+  app.add_option("--size", size, "in pixels")->default_str(size);
+  app.add_option("--scale", request.scale, "of small text: 1, 1.25, 1.5, 2")->check(CLI::Range(0.5, 4.0));
+  app.add_option("--dpi", request.dpi, "of the screen; as for 15.6 inches across otherwise")
+      ->check(CLI::Range(0.0, 1000.0));
+  app.add_option("--theme", theme, "dark or light")->check(CLI::IsMember({"dark", "light"}));
+  app.add_option("--event", events,
+                 "the job so far, in order: mark:35:2 shut:1 open:3 start:1 done:1 turned:350:370 ...");
+  app.add_option("--out", out, "the PNG file")->required();
+  app.footer("Example: shutlane picture inline-six --theme light --out six.png");
+  if (const int status = parse(app, words); status >= 0) return status;
+
+  char rest = 0;
+  if (std::sscanf(size.c_str(), "%5dx%5d%c", &request.width_px, &request.height_px, &rest) != 2 ||
+      std::min(request.width_px, request.height_px) < 200 ||
+      std::max(request.width_px, request.height_px) > 8000)
+    return fail("--size: WIDTHxHEIGHT is expected, 200 to 8000 pixels each");
+  if (bench == "work")
+    request.bench = Bench::work;
+  else if (bench == "teach")
+    request.bench = Bench::teach;
+  else if (bench == "explore")
+    request.bench = Bench::explore;
+  else if (bench == "start")
+    request.page = Page::start;
+  else if (bench == "settings")
+    request.page = Page::settings;
+  else if (bench == "menu")
+    request.page = Page::job_menu;
+  else
+    return fail("--bench: work, teach, explore, start, settings or menu is expected");
+  request.theme = theme == "light" ? Theme::light : Theme::dark;
+  for (const std::string& word : events) {
+    const std::optional<JobEvent> event = short_event(word);
+    if (!event) return fail("--event: " + word.substr(0, 60) + " is not an event");
+    request.events.push_back(*event);
+  }
+  if (const std::optional<std::string> why_not = draw_picture(request, out)) return fail(*why_not);
+  return 0;
+}
+
+WindowAnswer window(const std::vector<std::string>& words) {
+  WindowRequest request;
+  std::string renderer = "auto", engine;
+  CLI::App app("Opens the window.", "shutlane");
+  app.add_option("ENGINE", engine);
+  app.add_option("--renderer", renderer)->check(CLI::IsMember({"auto", "cpu", "gl"}));
+  if (const int status = parse(app, words); status >= 0) return {status, {}};
+  if (!engine.empty()) {
+    const auto found = find_engine(engine);  // its mistakes belong in the terminal, before any window opens
+    if (const auto* why_not = std::get_if<std::string>(&found)) {
+      std::fputs(why_not->c_str(), stderr);
+      return {kBadWords, {}};
+    }
+    request.engine = engine;
+  }
+  request.renderer = renderer == "cpu"  ? Renderer::cpu
+                     : renderer == "gl" ? Renderer::gl
+                                        : Renderer::by_itself;
+  const int status = open_window(request);
+  if (status != kNoDisplay) return {status, {}};
+  return {std::nullopt, {"plan", engine.empty() ? kDemoEngine : engine, "--from", "0"}};
+}
+
+}  // namespace
+
+WindowAnswer window_words(const std::vector<std::string>& words) {
+  if (!words.empty() && words[0] == "picture") return {picture({words.begin() + 1, words.end()}), {}};
+  const bool ours = words.empty() || words[0] == "--renderer" || words[0].starts_with("--renderer=") ||
+                    names_an_engine(words[0]);
+  return ours ? window(words) : WindowAnswer{};
+}
+
+}  // namespace shutlane

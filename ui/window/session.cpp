@@ -1,0 +1,166 @@
+#include "ui/window/session.hpp"
+
+#include <algorithm>
+
+#include "ui/window/texts.hpp"
+
+namespace shutlane {
+
+namespace {
+constexpr size_t kHistory = 2000;  // steps that can be undone
+}
+
+Session::Session(Clock clock, FindEngine find_engine)
+    : clock_(std::move(clock)), find_engine_(std::move(find_engine)) {
+  refresh();
+}
+
+void Session::restore(Document document) {
+  past_.clear();
+  future_.clear();
+  snapshot_.document = std::move(document);
+  // Steps of the job can be taken back in a later session too.
+  for (size_t i = 0; i < snapshot_.document.events.size(); ++i) {
+    Document before = snapshot_.document;
+    before.events.resize(i);
+    past_.push_back(std::move(before));
+  }
+  snapshot_.page = snapshot_.document.engine ? Page::none : Page::start;
+  refresh();
+}
+
+void Session::say(std::string message) {
+  const size_t end = message.find('\n');  // there is room for one line; the terminal's `check` lists them all
+  if (end != std::string::npos) message.resize(end);
+  snapshot_.message = std::move(message);
+}
+
+bool Session::apply() {
+  const bool any = !queue_.empty();
+  while (!queue_.empty()) {
+    const Command command = std::move(queue_.front());
+    queue_.pop_front();
+    run(command);
+  }
+  return any;
+}
+
+void Session::change(Document next) {
+  past_.push_back(std::move(snapshot_.document));
+  if (past_.size() > kHistory) past_.erase(past_.begin());
+  future_.clear();
+  snapshot_.document = std::move(next);
+  ++revision_;
+}
+
+void Session::step(std::vector<Document>& from, std::vector<Document>& to) {
+  if (from.empty()) return;
+  to.push_back(std::move(snapshot_.document));
+  snapshot_.document = std::move(from.back());
+  from.pop_back();
+  snapshot_.picked.reset();
+  snapshot_.page = snapshot_.document.engine ? Page::none : Page::start;
+  ++revision_;
+}
+
+void Session::log(const JobEvent& event) {
+  // While the what-if needle is out nothing is logged: nobody can tell which crank is meant.
+  if (!snapshot_.model || snapshot_.what_if_deg || !may(*snapshot_.model, snapshot_.job, event)) return;
+  Document next = snapshot_.document;
+  next.events.push_back({event, clock_()});
+  change(std::move(next));
+  snapshot_.picked.reset();
+}
+
+void Session::open(const OpenEngine& command) {
+  std::variant<Engine, std::string> found = find_engine_(command.name);
+  if (const auto* why_not = std::get_if<std::string>(&found)) {
+    say(*why_not);
+    return;
+  }
+  Document next = snapshot_.document;
+  next.engine = std::make_shared<const Engine>(std::get<Engine>(std::move(found)));
+  next.engine_name = command.name;
+  next.demo = command.demo;
+  next.events.clear();
+  next.rules.turn_by = command.turn_by;
+  // The demo job's spark plugs are out: its crank stays where the wrench leaves it.
+  next.rules.accuracy_deg = command.demo ? kDefaultAccuracy_deg
+                                         : usual_accuracy_deg(command.turn_by, next.engine->cylinders.size());
+  change(std::move(next));
+  snapshot_.picked.reset();
+  snapshot_.what_if_deg.reset();
+  snapshot_.page = Page::none;
+}
+
+void Session::run(const Command& command) {
+  if (!std::holds_alternative<MoveWhatIf>(command))
+    snapshot_.message.clear();  // it was about something before
+  Document next = snapshot_.document;
+  if (const auto* logged = std::get_if<LogEvent>(&command)) {
+    log(logged->event);
+  } else if (std::holds_alternative<Undo>(command)) {
+    step(past_, future_);
+  } else if (std::holds_alternative<Redo>(command)) {
+    step(future_, past_);
+  } else if (const auto* pick = std::get_if<Pick>(&command)) {
+    snapshot_.picked = pick->cylinder;
+  } else if (const auto* bench = std::get_if<ShowBench>(&command)) {
+    snapshot_.page = Page::none;
+    if (next.bench != bench->bench) {
+      next.bench = bench->bench;
+      change(std::move(next));
+    }
+  } else if (const auto* page = std::get_if<ShowPage>(&command)) {
+    snapshot_.page = page->page;
+  } else if (const auto* preferences = std::get_if<SetPreferences>(&command)) {
+    next.preferences = preferences->preferences;
+    change(std::move(next));
+  } else if (const auto* rules = std::get_if<SetRules>(&command)) {
+    const bool lowered = rules->rules.margin_deg < kDefaultMargin_deg;
+    if (lowered && rules->reason.empty()) return say(texts::margin_needs_reason());
+    next.rules = rules->rules;
+    next.margin_reason = lowered ? rules->reason : "";
+    change(std::move(next));
+  } else if (const auto* opened = std::get_if<OpenEngine>(&command)) {
+    open(*opened);
+  } else if (const auto* changed = std::get_if<ChangeEngine>(&command)) {
+    if (!changed->engine) return;
+    next.engine = changed->engine;
+    change(std::move(next));
+  } else if (std::holds_alternative<StartOver>(command)) {
+    next.events.clear();
+    change(std::move(next));
+    snapshot_.picked.reset();
+    snapshot_.page = Page::none;
+  } else if (const auto* needle = std::get_if<MoveWhatIf>(&command)) {
+    snapshot_.what_if_deg = needle->at_deg;
+    return;  // nothing of the job follows from it, and it may move with every frame
+  } else if (std::holds_alternative<Dismiss>(command)) {
+    snapshot_.message.clear();
+  }
+  // A later command of the same frame reads the job as this one left it.
+  refresh();
+}
+
+void Session::refresh() {
+  Snapshot& s = snapshot_;
+  s.can_undo = !past_.empty();
+  s.can_redo = !future_.empty();
+  s.job_started_s.reset();
+  if (!s.document.engine) {
+    s.model.reset();
+    s.page = Page::start;
+    return;
+  }
+  s.model = make_job_model(*s.document.engine, s.document.rules);
+  std::vector<JobEvent> events;
+  events.reserve(s.document.events.size());
+  for (const LoggedEvent& logged : s.document.events) events.push_back(logged.event);
+  s.job = fold(*s.model, events);
+  if (s.picked && !s.job.find(*s.picked)) s.picked.reset();
+  s.advice = advise(*s.model, s.job, s.picked);
+  if (!s.document.events.empty()) s.job_started_s = s.document.events.front().at_s;
+}
+
+}  // namespace shutlane

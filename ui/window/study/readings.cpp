@@ -1,0 +1,99 @@
+#include "ui/window/study/readings.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "ui/window/study/texts.hpp"
+
+namespace shutlane {
+
+namespace {
+
+constexpr double kMm_per_in = 25.4;
+
+const Cylinder& cylinder_of(const Engine& engine, const Windows& windows) {
+  return *engine.find(windows.cylinder);
+}
+
+double greatest(const std::vector<double>& lifts_mm) {
+  return lifts_mm.empty() ? 0 : *std::max_element(lifts_mm.begin(), lifts_mm.end());
+}
+
+/// One number when all valves of the kind stand alike, otherwise each.
+std::string lifts_in_words(const std::vector<double>& lifts_mm, Measures measures) {
+  if (greatest(lifts_mm) == 0) return texts::on_the_seat();
+  const bool alike =
+      std::all_of(lifts_mm.begin(), lifts_mm.end(), [&](double l) { return l == lifts_mm[0]; });
+  if (alike) return texts::off_the_seat(length_in(lifts_mm[0], measures));
+  std::string all;
+  for (const double l : lifts_mm) all += (all.empty() ? "" : ", ") + length_in(l, measures);
+  return texts::off_the_seat(all);
+}
+
+}  // namespace
+
+std::string length_in(double mm, Measures measures) {
+  return measures == Measures::metric ? fmt::format("{:.1f} mm", mm)
+                                      : fmt::format("{:.3f} in", mm / kMm_per_in);
+}
+
+std::string angle_in(double deg) {
+  const double tenths = std::round(deg * 10) / 10 + 0.0;
+  return tenths == std::round(tenths) ? fmt::format("{:.0f}°", tenths) : fmt::format("{:.1f}°", tenths);
+}
+
+Stroke4 stroke_at(double local_deg) {
+  return static_cast<Stroke4>(std::clamp(static_cast<int>(wrap_deg(local_deg) / 180), 0, 3));
+}
+
+std::string port_in_words(const Windows& windows, double crank_deg) {
+  switch (shut_state(windows, crank_deg)) {
+    case ShutState::surely_shut: {
+      if (windows.sure.full()) return texts::surely_shut();
+      const Arc arc = windows.sure.arc_at(wrap_deg(crank_deg));
+      const double left_deg = arc.length_deg - std::max(0.0, forward_or_same_deg(arc.from_deg, crank_deg));
+      return texts::surely_shut_for(angle_in(std::floor(std::max(0.0, left_deg) * 10 + 1e-6) / 10));
+    }
+    case ShutState::shut:
+      return texts::may_be_open();
+    case ShutState::open:
+      break;
+  }
+  return texts::open();
+}
+
+std::vector<Reading> readings(const Engine& engine, const Windows& windows, double crank_deg,
+                              Measures measures) {
+  const Cylinder& c = cylinder_of(engine, windows);
+  const double local_deg = c.local_deg(crank_deg);
+  return {
+      {texts::reading_port(), port_in_words(windows, crank_deg)},
+      {texts::reading_stroke(), texts::stroke(stroke_at(local_deg), angle_in(local_deg))},
+      {texts::reading_intake(), lifts_in_words(lifts_mm(engine, c, ValveKind::intake, crank_deg), measures)},
+      {texts::reading_exhaust(),
+       lifts_in_words(lifts_mm(engine, c, ValveKind::exhaust, crank_deg), measures)},
+      {texts::reading_piston(),
+       texts::below_top(length_in(c.crank.at_local(local_deg).below_top_mm, measures))},
+  };
+}
+
+std::string happening(const Engine& engine, const Windows& windows, double crank_deg) {
+  const Cylinder& c = cylinder_of(engine, windows);
+  const bool intake_open = greatest(lifts_mm(engine, c, ValveKind::intake, crank_deg)) > 0;
+  const bool exhaust_open = greatest(lifts_mm(engine, c, ValveKind::exhaust, crank_deg)) > 0;
+  return texts::happening(stroke_at(c.local_deg(crank_deg)), intake_open, exhaust_open) + " " +
+         texts::meaning(shut_state(windows, crank_deg));
+}
+
+std::string in_words(const std::vector<CrankEvent>& events) {
+  std::string all;
+  for (const CrankEvent& e : events) {
+    const std::string one = texts::crank_event(e.kind, e.cylinder);
+    if (all.find(one) == std::string::npos) all += (all.empty() ? "" : "; ") + one;
+  }
+  return all;
+}
+
+}  // namespace shutlane

@@ -1,0 +1,34 @@
+#pragma once
+// What the numbers are at an angle, in the words of the trade and the chosen measures.
+#include <string>
+#include <vector>
+
+#include "sim/shut/windows.hpp"
+#include "ui/window/document.hpp"
+#include "ui/window/study/timeline.hpp"
+
+namespace shutlane {
+
+/// "7.0 mm" or "0.276 in".
+std::string length_in(double mm, Measures measures);
+/// "35°", "12.5°": to a tenth, no trailing zero.
+std::string angle_in(double deg);
+
+enum class Stroke4 { power, exhaust, intake, compression };
+Stroke4 stroke_at(double local_deg);
+
+struct Reading {
+  std::string name, value;
+};
+/// Port, stroke, intake, exhaust, piston of one cylinder at a cycle angle.
+std::vector<Reading> readings(const Engine& engine, const Windows& windows, double crank_deg,
+                              Measures measures);
+
+/// "surely shut for another 73°", "may be open", "open".
+std::string port_in_words(const Windows& windows, double crank_deg);
+/// What happens in the cylinder there and what it means for the port: one or two sentences.
+std::string happening(const Engine& engine, const Windows& windows, double crank_deg);
+/// "intake of 3 leaves its seat; port of 4 surely shut from here".
+std::string in_words(const std::vector<CrankEvent>& events);
+
+}  // namespace shutlane

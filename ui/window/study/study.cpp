@@ -1,0 +1,163 @@
+#include "ui/window/study/study.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "engines/catalog.hpp"
+#include "ui/window/study/texts.hpp"
+
+namespace shutlane {
+
+namespace {
+constexpr size_t kSteps = 500;  // of the knobs that can be undone
+
+bool is_bundled(const std::string& name) {
+  const auto& files = bundled_files();
+  return std::any_of(files.begin(), files.end(), [&](const BundledFile& f) { return f.name == name; });
+}
+}  // namespace
+
+void Study::follow(const Snapshot& snapshot) {
+  const Document& document = snapshot.document;
+  if (!document.engine) return;
+  const bool new_rules = !(document.rules == rules_);
+  rules_ = document.rules;
+  if (document.engine != jobs_) {
+    jobs_ = document.engine;
+    take(*jobs_, document.engine_name, true);
+  } else if (new_rules) {
+    reckon();
+  }
+  if (!watch_) return;
+  std::optional<ReadFile> read = watch_->take();
+  if (!read) return;
+  if (const auto* lines = std::get_if<std::string>(&*read)) {
+    file_mistakes = *lines;
+    return;
+  }
+  const int cylinder_before = cylinder;
+  take(std::get<Engine>(*read), name_, false);
+  if (engine().find(cylinder_before)) cylinder = cylinder_before;
+  note = texts::reloaded(name_);
+}
+
+void Study::open(const std::string& name) {
+  auto found = find_engine(name);
+  if (const auto* lines = std::get_if<std::string>(&found)) {
+    file_mistakes = *lines;
+    return;
+  }
+  take(std::get<Engine>(found), name, false);
+}
+
+void Study::take(const Engine& engine, const std::string& name, bool of_the_job) {
+  name_ = name;
+  of_the_job_ = of_the_job;
+  tinker = Tinker(engine);
+  past_.clear();
+  future_.clear();
+  note.clear();
+  file_mistakes.clear();
+  if (!engine.find(cylinder)) cylinder = engine.cylinders.front().number;
+  if (!engine.find(timeline.start_cylinder)) timeline.start_cylinder = 1;
+  if (is_bundled(name) || name.empty())
+    watch_.reset();
+  else if (!watch_ || watch_->path() != name)
+    watch_ = std::make_unique<FileWatch>(name, wake);
+  reckon();
+}
+
+void Study::reckon() {
+  windows_ = shut_windows(engine(), rules_.margin_deg);
+  events_ = crank_events(engine(), windows_);
+  plan_from_deg_.reset();
+}
+
+void Study::remember() {
+  past_.push_back(tinker);
+  if (past_.size() > kSteps) past_.erase(past_.begin());
+  future_.clear();
+}
+
+void Study::knob(KnobKind kind, size_t valve, double value, bool same_pull) {
+  if (!same_pull) remember();
+  tinker.set(kind, valve, value);
+  reckon();
+}
+
+void Study::keep_crank(bool keep) {
+  remember();
+  tinker.set_keep_crank(keep);
+  reckon();
+}
+
+void Study::back_to_file() {
+  if (!tinker.changed()) return;
+  remember();
+  tinker.back_to_file();
+  note.clear();
+  reckon();
+}
+
+bool Study::undo() {
+  if (past_.empty()) return false;
+  future_.push_back(std::exchange(tinker, past_.back()));
+  past_.pop_back();
+  reckon();
+  return true;
+}
+
+bool Study::redo() {
+  if (future_.empty()) return false;
+  past_.push_back(std::exchange(tinker, future_.back()));
+  future_.pop_back();
+  reckon();
+  return true;
+}
+
+void Study::save(const std::string& folder) {
+  EngineSpec spec = engine().spec;
+  spec.name = texts::changed_name(spec.name);
+  spec.source = texts::changed_source(spec.source);
+  const std::string path = free_path(folder, name_);
+  note = save_engine(spec, path).value_or(texts::save_done(path));
+}
+
+void Study::pick_cylinder_by(int places) {
+  const auto& all = engine().cylinders;
+  const auto at =
+      std::find_if(all.begin(), all.end(), [&](const Cylinder& c) { return c.number == cylinder; });
+  const int n = static_cast<int>(all.size()), i = at == all.end() ? 0 : static_cast<int>(at - all.begin());
+  cylinder = all[static_cast<size_t>(((i + places) % n + n) % n)].number;
+}
+
+const Windows& Study::windows_of(int number) const {
+  const auto at =
+      std::find_if(windows_.begin(), windows_.end(), [&](const Windows& w) { return w.cylinder == number; });
+  return at == windows_.end() ? windows_.front() : *at;
+}
+
+const WrenchPlan& Study::plan(double from_deg) {
+  if (plan_from_deg_ == from_deg) return plan_;
+  WrenchQuestion question;
+  question.from_deg = from_deg;
+  question.accuracy_deg = rules_.accuracy_deg;
+  for (const Cylinder& c : engine().cylinders) question.left.push_back(c.number);
+  plan_ = plan_wrench(windows_, question);
+  plan_from_deg_ = from_deg;
+  return plan_;
+}
+
+std::optional<double> jobs_crank_deg(const Snapshot& s) {
+  const ArcSet& where = s.advice.where;
+  if (!s.model || where.full() || where.arcs().size() != 1) return std::nullopt;
+  return wrap_deg(where.arcs()[0].from_deg + where.arcs()[0].length_deg / 2);
+}
+
+double needle_deg(const Snapshot& s) {
+  if (s.what_if_deg) return wrap_deg(*s.what_if_deg);
+  return jobs_crank_deg(s).value_or(0);
+}
+
+}  // namespace shutlane

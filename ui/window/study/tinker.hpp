@@ -1,0 +1,72 @@
+#pragma once
+// Trying other numbers on an engine. What the file says is kept; the last engine that could be built stays
+// while the numbers on the knobs make none.
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "sim/mechanism/engine.hpp"
+
+namespace shutlane {
+
+enum class KnobKind {
+  opens,
+  closes,
+  earlier,         ///< the whole cam against the file
+  may_be_earlier,  ///< the far end of the phaser's range
+  may_be_later,    ///< its near end, as a positive number
+  lash,
+  lift,
+  timing,
+  bank_angle,
+  rod,
+  offset
+};
+
+struct Knob {
+  KnobKind kind = KnobKind::opens;
+  size_t valve = 0;  ///< index into EngineSpec::valves; 0 where the knob is not of a valve
+  std::string label;
+  bool degrees = true;  ///< otherwise millimetres
+  double low = 0, high = 0, step = 1;
+  double value = 0, in_file = 0;
+  bool changed() const;
+};
+
+struct KnobChange {
+  std::string label, before, after;
+};
+
+class Tinker {
+ public:
+  Tinker() = default;
+  explicit Tinker(const Engine& engine);
+
+  const EngineSpec& spec() const { return spec_; }  ///< as the knobs stand
+  const EngineSpec& file() const { return file_; }
+  const std::shared_ptr<const Engine>& engine() const { return good_; }  ///< the last that could be built
+  const std::vector<Mistake>& mistakes() const { return mistakes_; }     ///< of the knobs as they stand
+
+  std::vector<Knob> knobs() const;
+  void set(KnobKind kind, size_t valve, double value);  ///< taken to the knob's range
+  /// When banks, rod or offset change: true leaves the crank as it is, so that firing intervals change; false
+  /// leaves the intervals and lets the crank pins follow.
+  bool keep_crank() const { return keep_crank_; }
+  void set_keep_crank(bool keep);
+  void back_to_file();
+  bool changed() const;
+  std::vector<KnobChange> changes() const;  ///< empty: as the file says
+
+ private:
+  double value_of(const EngineSpec& spec, KnobKind kind, size_t valve) const;
+  void put(KnobKind kind, size_t valve, double value);
+  void refire();
+  void rebuild();
+
+  EngineSpec file_, spec_;
+  std::shared_ptr<const Engine> in_file_, good_;
+  std::vector<Mistake> mistakes_;
+  bool keep_crank_ = true;
+};
+
+}  // namespace shutlane

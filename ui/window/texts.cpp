@@ -1,0 +1,106 @@
+#include "ui/window/texts.hpp"
+
+#include <fmt/format.h>
+
+namespace shutlane::texts {
+
+std::string pulley_end() { return "pulley end"; }
+std::string gearbox_end() { return "gearbox end"; }
+
+std::string bench(Bench bench) {
+  switch (bench) {
+    case Bench::work:
+      return "Work";
+    case Bench::teach:
+      return "Teach";
+    case Bench::explore:
+      return "Explore";
+  }
+  return "";
+}
+
+std::string turn_by(TurnBy how) {
+  switch (how) {
+    case TurnBy::wrench:
+      return "Wrench on the crank bolt";
+    case TurnBy::bar:
+      return "Bar on the flywheel";
+    case TurnBy::road_wheel:
+      return "Road wheel in a high gear";
+    case TurnBy::starter:
+      return "Starter by remote switch";
+  }
+  return "";
+}
+
+std::string turn_by_caution(TurnBy how) {
+  switch (how) {
+    case TurnBy::wrench:
+      return "Forward only. With spark plugs in, the crank rolls back when the wrench lets go.";
+    case TurnBy::bar:
+      return "Forward only. Take the bar out before anything else is done.";
+    case TurnBy::road_wheel:
+      return "One wheel off the ground, the car on stands. Forward only.";
+    case TurnBy::starter:
+      return "Ignition and injection off, hands clear. Nobody knows where it rests.";
+  }
+  return "";
+}
+
+std::string margin_needs_reason() { return "A smaller safety margin needs a reason."; }
+std::string demo_mark() { return "demo job, invented"; }
+std::string what_if_out() { return "The what-if needle is out."; }
+std::string what_if_second() {
+  return "No advice is given while it is. The job's crank stands where it stood.";
+}
+std::string put_needle_back() { return "Put the needle back"; }
+std::string position(int number) { return fmt::format("position {}", number); }
+
+std::string status(int done, int of, int position, int positions, double hours) {
+  std::string said = fmt::format("{} of {} done \u00b7 position {}", done, of, position);
+  if (positions > 0) said += fmt::format(" of {}", positions);
+  const int minutes = static_cast<int>(hours * 60);
+  if (hours >= 0) said += fmt::format(" \u00b7 {}:{:02} h", minutes / 60, minutes % 60);
+  return said;
+}
+
+std::string state_set_aside(const std::string& path) {
+  return fmt::format("The saved state could not be read. It was set aside as {}.", path);
+}
+
+std::string no_display() { return "no display: the window cannot open here"; }
+
+std::string rows(const std::string& above, const std::string& below) {
+  return fmt::format("{} above, {} below", above, below);
+}
+
+std::string only_bank(const std::string& name) { return fmt::format("Only bank: {}", name); }
+
+std::string length(double mm, Measures measures) {
+  return measures == Measures::metric ? fmt::format("{:g} mm", mm) : fmt::format("{:.3f} in", mm / 25.4);
+}
+
+std::string ask_margin() { return "Safety margin, crank degrees to both sides"; }
+std::string ask_accuracy() { return "How near an aimed turn ends, crank degrees"; }
+std::string ask_eye() { return "The least lift that the eye can tell"; }
+std::string ask_dpi() { return "Pixels per inch of this screen"; }
+std::string margin_lowered(const std::string& reason) {
+  return fmt::format("The margin was lowered: {}.", reason);
+}
+
+std::vector<std::string> margin_reasons() {
+  return {"events measured on this engine", "cam marks checked", "a trial, nothing is blasted"};
+}
+
+std::string start_headline() { return "Three questions, then the job."; }
+std::string open_demo() { return "Open the demo job"; }
+std::string demo_note() { return "an invented engine"; }
+std::string ask_cylinders() { return "1  How many cylinders?"; }
+std::string ask_engine() {
+  return "2  Which of these? Without service data, take one that says \u201cany\u201d.";
+}
+std::string ask_turning() { return "3  How can you turn the crank?"; }
+std::string file_hint() { return "An engine file of your own can be dropped on this window."; }
+std::string start_job() { return "Start the job"; }
+
+}  // namespace shutlane::texts

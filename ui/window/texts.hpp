@@ -1,0 +1,46 @@
+#pragma once
+// Every label and sentence of the window beside those of the job (sim/job/texts.hpp), ready for translation.
+#include <string>
+#include <vector>
+
+#include "ui/window/document.hpp"
+
+namespace shutlane::texts {
+
+std::string pulley_end();
+std::string gearbox_end();
+std::string bench(Bench bench);
+std::string turn_by(TurnBy how);
+std::string turn_by_caution(TurnBy how);
+std::string margin_needs_reason();
+std::string demo_mark();
+std::string what_if_out();
+std::string what_if_second();
+std::string put_needle_back();
+std::string position(int number);
+std::string status(int done, int of, int position, int positions, double hours);
+std::string state_set_aside(const std::string& path);
+std::string no_display();
+std::string rows(const std::string& above, const std::string& below);  ///< which bank lies where
+std::string only_bank(const std::string& name);
+std::string length(double mm, Measures measures);
+
+// Settings
+std::string ask_margin();
+std::string ask_accuracy();
+std::string ask_eye();
+std::string ask_dpi();
+std::string margin_lowered(const std::string& reason);
+std::vector<std::string> margin_reasons();
+
+// Start
+std::string start_headline();
+std::string open_demo();
+std::string demo_note();
+std::string ask_cylinders();
+std::string ask_engine();
+std::string ask_turning();
+std::string file_hint();
+std::string start_job();
+
+}  // namespace shutlane::texts

@@ -1,0 +1,143 @@
+#pragma once
+// The widget layer: sizes in millimetres of the real screen, buttons that tests and the keyboard can find,
+// text that says when it does not fit. One Ui lives as long as the window; begin() and end() enclose a frame.
+#include <imgui.h>
+
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "sim/job/model.hpp"
+#include "ui/window/colours.hpp"
+#include "ui/window/font_book.hpp"
+#include "ui/window/input.hpp"
+#include "ui/window/items.hpp"
+#include "ui/window/screen_canvas.hpp"
+
+namespace shutlane {
+
+class Study;
+
+inline constexpr double kTarget_mm = 15;     ///< the least height and width of what is pressed with gloves
+inline constexpr double kStateWord_mm = 12;  ///< the least height of a state word's line
+
+/// Where the screen's size is not known it is taken for 15.6 inches across.
+inline constexpr double kAssumedDiagonal_in = 15.6;
+double assumed_dpi(double width_px, double height_px);
+
+enum class Look { plain, wide, tab, quiet };
+
+struct ButtonSpec {
+  std::string id;
+  std::string label;
+  std::string note;  ///< small, below the label
+  std::string tip;   ///< explains the term; shown after half a second
+  Look look = Look::plain;
+  bool enabled = true, selected = false;
+  double size_mm = 6;  ///< height of the label's line; made smaller where it does not fit
+};
+
+class Ui {
+ public:
+  explicit Ui(FontBook& fonts) : fonts_(fonts) {}
+
+  struct Frame {
+    double width_px = 0, height_px = 0;
+    double dpi = 96;
+    double scale = 1;  ///< of text that is not bound to a least size
+    Theme theme = Theme::dark;
+  };
+  void begin(const Frame& frame, const InputQueue& input);
+  void end();
+
+  // Sizes
+  double mm(double millimetres) const { return millimetres * frame_.dpi / 25.4; }
+  double type_mm(double millimetres) const { return mm(millimetres) * frame_.scale; }
+  Box screen() const { return {0, 0, frame_.width_px, frame_.height_px}; }
+  Theme theme() const { return frame_.theme; }
+  const Palette& palette() const { return shutlane::palette(frame_.theme); }
+  const WindowColours& colours() const { return window_colours(frame_.theme); }
+  ScreenCanvas& canvas() { return *canvas_; }
+  ImDrawList& list() { return *list_; }
+  FontBook& fonts() { return fonts_; }
+
+  // Pressing
+  /// True in the frame in which it is pressed, by pointer or keyboard.
+  bool button(const ButtonSpec& spec, Box box);
+  /// An area of its own drawing that can be pressed; registered like a button.
+  struct Area {
+    bool pressed = false, over = false, focused = false;
+  };
+  Area area(const std::string& id, const std::string& label, Box box, bool enabled = true,
+            bool selected = false, const std::string& tip = {});
+  void draw_focus(Box box, double corner);
+
+  // Keys: true when it was pressed in this frame; each press is taken once.
+  bool key(KeyPress press);
+  bool key(Key plain) { return key(KeyPress{plain}); }
+  std::optional<int> digit();  ///< 0..9
+  void drop_focus() { focus_.clear(); }
+  const std::string& focus() const { return focus_; }  ///< id of the item that the keyboard stands on; empty: none
+  bool has_focus() const { return !focus_.empty(); }
+  void focus_on(std::string_view id) { focus_ = id; }
+  bool focus_is(std::string_view id) const { return focus_ == id; }
+
+  // Text, registered with its room
+  struct TextSpec {
+    double size_px = 0;
+    Colour colour;
+    Align align = Align::left;
+    Weight weight = Weight::regular;
+    double least = 1;  ///< may be made smaller down to this share of the size
+  };
+  /// One line, its middle at the middle of the room's height. Gives the line height used.
+  double text_in(Box room, std::string_view utf8, const TextSpec& spec);
+  /// Broken into at most `lines` lines between words, as large as fits. Gives the height used.
+  double paragraph_in(Box room, std::string_view utf8, const TextSpec& spec, int lines = 2);
+  double fitting_size(std::string_view utf8, double width_px, double size_px, Weight weight, double least);
+
+  // What pages keep while they are open
+  struct StartAnswers {
+    size_t cylinders = 0;
+    std::string engine;
+    std::optional<TurnBy> turn_by;
+  };
+  StartAnswers start_answers;
+  double pending_margin_deg = -1;  ///< a smaller margin that waits for its reason; -1: none
+
+  /// What Teach and Explore keep between frames; made by them.
+  std::shared_ptr<Study> study;
+  std::deque<std::string> dropped;  ///< files dropped on the window in this frame
+  /// Wakes the window from another thread; empty when nothing can, then a bench asks for a frame now and then.
+  std::function<void()> wake_from_thread;
+
+  const Items& items() const { return items_; }
+  Items& items() { return items_; }
+  /// Seconds until something on the screen wants another frame (a tooltip); nullopt: never.
+  std::optional<double> wake_after_s() const { return wake_after_s_; }
+  void wake_after(double seconds);
+  /// Something was pressed in this frame, so that what was drawn before it may be out of date.
+  bool out_of_date() const { return out_of_date_; }
+
+ private:
+  bool out_of_date_ = false;
+  void note_text(std::string_view utf8, Point at, double size, double width, Align align, Box room);
+  void tip_for(const std::string& id, const std::string& tip);
+  void walk();
+
+  FontBook& fonts_;
+  Frame frame_;
+  std::optional<ScreenCanvas> canvas_;
+  ImDrawList* list_ = nullptr;
+  Items items_;
+  std::deque<KeyPress> keys_;
+  std::string focus_;    ///< id of the item that the keyboard stands on
+  std::string over_id_;  ///< under the pointer since over_s_
+  double over_s_ = 0;
+  std::string tip_;
+  std::optional<double> wake_after_s_;
+};
+
+}  // namespace shutlane

@@ -1,0 +1,179 @@
+// The Work bench: what to do next, read from two metres. Nothing is set here.
+#include <algorithm>
+#include <array>
+
+#include "ui/drawings/text.hpp"
+#include "ui/window/benches.hpp"
+#include "ui/window/texts.hpp"
+#include "ui/window/work/board.hpp"
+#include "ui/window/work/card.hpp"
+#include "ui/window/work/strip.hpp"
+
+namespace shutlane {
+namespace {
+
+struct Places {
+  Box headline, ends, board, wide, strip;
+  std::array<Box, 3> beside;
+};
+
+Places lay_out(const Ui& ui, Box headline) {
+  const Box screen = ui.screen();
+  const double margin = ui.mm(8), gap = ui.mm(3.4);
+  const double width = screen.w - 2 * margin;
+  Places at;
+  at.headline = headline;
+  const double button_h = ui.mm(22), ends_h = ui.mm(6);
+  const double strip_h = std::clamp(screen.h * 0.195, ui.mm(26), ui.mm(48));
+  at.strip = {margin, screen.h - ui.mm(3) - strip_h, width, strip_h};
+  const double buttons_y = at.strip.y - ui.mm(2.6) - button_h;
+  const double side_w = std::max(ui.mm(kTarget_mm), width * 0.113);
+  at.wide = {margin, buttons_y, width - 3 * (side_w + gap), button_h};
+  for (size_t i = 0; i < 3; ++i)
+    at.beside[i] = {at.wide.right() + gap + static_cast<double>(i) * (side_w + gap), buttons_y, side_w,
+                    button_h};
+  at.ends = {margin, headline.bottom() + ui.mm(1.5), width, ends_h};
+  const double board_y = at.ends.bottom() + ui.mm(0.6);
+  at.board = {margin, board_y, width, buttons_y - ui.mm(3.6) - board_y};
+  return at;
+}
+
+struct Said {
+  std::string sentence, second;
+  Press wide;
+  std::array<Press, 3> beside;
+};
+
+Said said_now(const Snapshot& s) {
+  if (!s.what_if_deg) return {s.advice.sentence, s.advice.second, s.advice.wide, s.advice.beside};
+  return {texts::what_if_out(), texts::what_if_second(), {texts::put_needle_back(), {}}, {}};
+}
+
+void carry_out(Session& session, const Press& press) {
+  const Snapshot& s = session.snapshot();
+  if (s.what_if_deg)
+    session.queue(MoveWhatIf{});
+  else if (const auto* event = std::get_if<JobEvent>(&press.does))
+    session.queue(LogEvent{*event});
+  else if (std::holds_alternative<UndoLast>(press.does))
+    session.queue(Undo{});
+  else if (const auto* pick = std::get_if<PickPort>(&press.does))
+    session.queue(Pick{pick->cylinder});
+  else if (std::holds_alternative<NewJob>(press.does))
+    session.queue(StartOver{});
+}
+
+int intake_valves(const JobModel& model, int cylinder) {
+  int count = 0;
+  for (const size_t train : model.engine.find(cylinder)->intake)
+    count += model.engine.trains[train].per_cylinder;
+  return std::min(count, 4);
+}
+
+void draw_headline(Ui& ui, const Said& said, Box room) {
+  const Palette& p = ui.palette();
+  const double top = room.h * 0.58;
+  ui.text_in({room.x, room.y, room.w, top}, said.sentence,
+             {ui.mm(15.5), p.text, Align::left, Weight::bold, 0.45});
+  const Box below{room.x, room.y + top + ui.mm(0.6), ui.screen().w - 2 * room.x, room.h - top - ui.mm(0.6)};
+  ui.text_in(below, said.second, {ui.mm(8.4), p.dim_text, Align::left, Weight::regular, 0.45});
+}
+
+void draw_ends(Ui& ui, const Snapshot& s, const Board& board, Box row) {
+  const Palette& p = ui.palette();
+  const double size = std::min(row.h, ui.type_mm(5));
+  std::string left = texts::pulley_end(), right = texts::gearbox_end();
+  if (s.document.preferences.turned_round) std::swap(left, right);
+  if (board.ends_marked) {
+    ui.text_in({row.x, row.y, row.w * 0.24, row.h}, "\u25c0 " + left, {size, p.dim_text});
+    ui.text_in({row.right() - row.w * 0.24, row.y, row.w * 0.24, row.h}, right + " \u25b6",
+               {size, p.dim_text, Align::right});
+  }
+  std::string about = s.document.engine->spec.name;
+  if (s.document.demo) about += " \u00b7 " + texts::demo_mark();
+  if (board.rows == 2 && board.row_names[0] != board.row_names[1])
+    about += " \u00b7 " + texts::rows(board.row_names[0], board.row_names[1]);
+  const bool speaks = !s.message.empty();
+  ui.text_in(
+      {row.x + row.w * 0.25, row.y, row.w * 0.5, row.h}, speaks ? s.message : about,
+      {size, speaks ? p.open : p.dim_text, Align::centre, speaks ? Weight::bold : Weight::regular, 0.6});
+}
+
+void draw_board(Ui& ui, Session& session, const Board& board, Box room) {
+  const Snapshot& s = session.snapshot();
+  const double gap = ui.mm(board.columns > 6 ? 2 : 2.8);
+  const double w =
+      (room.w - gap * static_cast<double>(board.columns - 1)) / static_cast<double>(board.columns);
+  const double h = (room.h - gap * static_cast<double>(board.rows - 1)) / static_cast<double>(board.rows);
+  for (const BoardCell& cell : board.cells) {
+    const Box box{room.x + static_cast<double>(cell.column) * (w + gap),
+                  room.y + static_cast<double>(cell.row) * (h + gap), w, h};
+    const auto at = std::find_if(s.advice.ports.begin(), s.advice.ports.end(),
+                                 [&](const PortView& port) { return port.cylinder == cell.cylinder; });
+    const std::string number = std::to_string(cell.cylinder);
+    const Ui::Area touched =
+        ui.area("port " + number, "Port " + number, box, !s.what_if_deg, s.picked == cell.cylinder);
+    CardLook look;
+    look.valves = intake_valves(*s.model, cell.cylinder);
+    look.greyed = s.what_if_deg.has_value();
+    look.focused = touched.focused;
+    look.over = touched.over;
+    draw_card(ui, *at, look, box);
+    if (touched.pressed)
+      session.queue(Pick{s.picked == cell.cylinder ? std::nullopt : std::optional<int>(cell.cylinder)});
+  }
+}
+
+void take_keys(Ui& ui, Session& session, const Said& said) {
+  const Snapshot& s = session.snapshot();
+  constexpr std::array kBeside{Key::a, Key::s, Key::d};
+  if (!ui.has_focus() && (ui.key(Key::enter) || ui.key(Key::space))) carry_out(session, said.wide);
+  for (size_t i = 0; i < 3; ++i)
+    if (ui.key(kBeside[i])) carry_out(session, said.beside[i]);
+  if (ui.key(Key::m)) session.queue(LogEvent{CrankMoved{}});
+  if (ui.key(Key::escape)) {
+    ui.drop_focus();
+    session.queue(Pick{});
+    if (s.what_if_deg) session.queue(MoveWhatIf{});
+  }
+  if (ui.key(Key::r)) {
+    Preferences p = s.document.preferences;
+    p.turned_round = !p.turned_round;
+    session.queue(SetPreferences{p});
+  }
+  if (const std::optional<int> digit = ui.digit()) {
+    // 1 and then 2 picks port 12 where there is one.
+    const int both = s.picked.value_or(0) * 10 + *digit;
+    const int cylinder = s.model->engine.find(both) ? both : *digit;
+    if (s.model->engine.find(cylinder)) session.queue(Pick{cylinder});
+  }
+}
+
+}  // namespace
+
+void draw_work(Ui& ui, Session& session) {
+  const Snapshot& s = session.snapshot();
+  const Box headline = draw_tabs(ui, session);
+  const Places at = lay_out(ui, headline);
+  const Said said = said_now(s);
+  const Board board = lay_out_board(s.model->engine, s.document.preferences.turned_round);
+  draw_headline(ui, said, at.headline);
+  draw_ends(ui, s, board, at.ends);
+  draw_board(ui, session, board, at.board);
+
+  ButtonSpec wide{"wide", said.wide.label, "", "", Look::wide, true, false, 11.5};
+  Box wide_box = at.wide;
+  if (said.beside[0].label.empty()) wide_box.w = at.beside[0].right() - wide_box.x;  // a place left free is taken up
+  if (ui.button(wide, wide_box)) carry_out(session, said.wide);
+  for (size_t i = 0; i < 3; ++i) {
+    const Press& press = said.beside[i];
+    if (press.label.empty()) continue;
+    ButtonSpec beside{"beside " + std::to_string(i + 1), press.label, "", "", Look::plain, true, false, 6.4};
+    if (std::holds_alternative<UndoLast>(press.does)) beside.enabled = s.can_undo;
+    if (ui.button(beside, at.beside[i])) carry_out(session, press);
+  }
+  draw_strip(ui, s, at.strip, session.now_s());
+  take_keys(ui, session, said);
+}
+
+}  // namespace shutlane
