@@ -56,8 +56,9 @@ void draw_said(Ui& ui, const Snapshot& snapshot, const Study& study, const Study
   }
   y += 0.4 * s.text;
   const Box room{inside.x, y, inside.w, inside.bottom() - y};
-  const std::string words = study.term.empty() ? happening(study.engine(), windows, at_deg)
-                                               : study.term + ": " + texts::meaning_of(study.term);
+  const std::string words = !study.file_mistakes.empty() ? study.file_mistakes
+                            : study.term.empty()         ? happening(study.engine(), windows, at_deg)
+                                                         : study.term + ": " + texts::meaning_of(study.term);
   ui.paragraph_in(room, words, {s.text, p.text, Align::left, Weight::regular, 0.6}, 9);
 }
 
@@ -89,6 +90,7 @@ void draw_teach(Ui& ui, Session& session) {
   const Snapshot& snapshot = session.snapshot();
   const StudySizes s = study_sizes(ui);
   Study& study = study_of(ui, snapshot);
+  open_dropped(ui, study);
   const Box headline = draw_tabs(ui, session);
   draw_study_headline(ui, s, snapshot, study, headline);
   const Places at = lay_out(ui, s, study.engine().cylinders.size());
