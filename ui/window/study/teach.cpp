@@ -106,8 +106,10 @@ void draw_teach(Ui& ui, Session& session) {
   dial.crank_deg = crank_deg;
   dial.what_if_deg = needle;
   dial.theme = ui.theme();
-  dial.text = 0.9 * s.text;
-  draw_dial(ui.canvas(), draw_panel(ui, s, at.dial, texts::heading_dial(study.cylinder)), dial);
+  const Box dial_room = draw_panel(ui, s, at.dial, texts::heading_dial(study.cylinder));
+  dial.text = std::clamp(dial_room.h / 18, 0.62 * s.text,
+                         0.9 * s.text);  // the words round it must leave the circle its room
+  draw_dial(ui.canvas(), dial_room, dial);
 
   LiftView lift;
   lift.engine = &study.engine();
@@ -115,8 +117,9 @@ void draw_teach(Ui& ui, Session& session) {
   lift.crank_deg = crank_deg;
   lift.what_if_deg = needle;
   lift.theme = ui.theme();
-  lift.text = 0.9 * s.text;
-  draw_lift(ui.canvas(), draw_panel(ui, s, at.lift, texts::heading_lift(study.cylinder)), lift);
+  const Box lift_room = draw_panel(ui, s, at.lift, texts::heading_lift(study.cylinder));
+  lift.text = std::clamp(lift_room.h / 17, 0.62 * s.text, 0.9 * s.text);
+  draw_lift(ui.canvas(), lift_room, lift);
 
   CutawayView cut;
   cut.engine = &study.engine();
