@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <fstream>
 #include <sstream>
+#include <thread>
 
 #include "tests/window/harness.hpp"
 #include "ui/window/study/study.hpp"
@@ -222,6 +223,34 @@ TEST(Explore, ADroppedFileOpensAndAWrongOneLeavesTheLastGoodEngine) {
   EXPECT_NE(study(h).file_mistakes.find("bad.toml:2"), std::string::npos) << study(h).file_mistakes;
   EXPECT_TRUE(h.now().document.events.empty());
   EXPECT_EQ(h.now().document.engine_name, "inline-six");
+  std::filesystem::remove_all(folder);
+}
+
+TEST(Study, AChangedFileOfTheJobIsReadAgainAndMistakesLeaveTheLastGoodOne) {
+  const std::filesystem::path folder = std::filesystem::temp_directory_path() / "study-reload";
+  std::filesystem::create_directories(folder);
+  const std::string path = (folder / "own.toml").string();
+  EngineSpec spec = std::get<Engine>(find_engine("inline-six")).spec;
+  std::ofstream(path) << write_engine(spec);
+  Harness h;
+  h.open(path);
+  h.log(MarkRead{35, 2});
+  const auto until = [&](auto&& done) {
+    for (int n = 0; n < 300 && !done(); ++n) {
+      std::this_thread::sleep_for(std::chrono::milliseconds(10));
+      h.settle();
+    }
+    return done();
+  };
+  std::this_thread::sleep_for(std::chrono::milliseconds(20));
+  spec.cylinder.bore_mm = 85.5;
+  std::ofstream(path) << write_engine(spec);
+  EXPECT_TRUE(until([&] { return h.now().document.engine->spec.cylinder.bore_mm == 85.5; }));
+  EXPECT_EQ(h.now().document.events.size(), 1u) << "the job goes on";
+  EXPECT_TRUE(study(h).of_the_job());
+  std::ofstream(path) << "format = 1\nwrong = 3\n";
+  EXPECT_TRUE(until([&] { return study(h).file_mistakes.find("own.toml:2") != std::string::npos; }));
+  EXPECT_EQ(h.now().document.engine->spec.cylinder.bore_mm, 85.5);
   std::filesystem::remove_all(folder);
 }
 

@@ -191,59 +191,90 @@ void draw_cylinder(Canvas& canvas, Box box, const CutawayView& view, int number)
 }
 
 namespace {
+
+/// The cells of the row, broken into as many lines as let its cylinders be drawn largest.
 struct RowCells {
-  double width = 0, head = 0, foot = 0;
+  size_t per_line = 1, lines = 1;
+  double width = 0, height = 0, head = 0, foot = 0;
+  double half_mm = 0, low_mm = 0, high_mm = 0;  ///< what every cylinder keeps within
+  Box cell(Box box, size_t i) const {
+    return {box.x + static_cast<double>(i % per_line) * width,
+            box.y + static_cast<double>(i / per_line) * height, width, height};
+  }
+  Box room(Box cell) const {
+    return {cell.x + 0.04 * cell.w, cell.y + head, 0.92 * cell.w, std::max(1.0, cell.h - head - foot)};
+  }
 };
+
 RowCells cells_of(Box box, const CutawayView& view) {
-  const auto n = static_cast<double>(std::max<size_t>(1, view.engine->cylinders.size()));
-  return {box.w / n, 1.7 * view.text, view.words ? 2.5 * view.text : 0};
+  RowCells cells;
+  cells.head = 1.7 * view.text;
+  cells.foot = view.words ? 2.5 * view.text : 0;
+  for (const Cylinder& c : view.engine->cylinders) {
+    const CylinderShape s = shape_of(*view.engine, c);
+    const double throw_mm = 1.2 * c.crank.crank_radius_mm;
+    cells.half_mm = std::max({cells.half_mm, s.head_half_mm + std::fabs(s.axis_mm), throw_mm});
+    cells.low_mm = std::min(cells.low_mm, -throw_mm);
+    cells.high_mm = std::max(cells.high_mm, s.top_mm);
+  }
+  const size_t n = std::max<size_t>(1, view.engine->cylinders.size());
+  double best = 0;
+  for (size_t lines = 1; lines <= std::min<size_t>(n, 3); ++lines) {
+    RowCells tried = cells;
+    tried.lines = lines;
+    tried.per_line = (n + lines - 1) / lines;
+    tried.width = box.w / static_cast<double>(tried.per_line);
+    tried.height = box.h / static_cast<double>(lines);
+    const Box room = tried.room({0, 0, tried.width, tried.height});
+    const double per_mm = std::min(room.w / (2 * tried.half_mm), room.h / (tried.high_mm - tried.low_mm));
+    if (per_mm <= 1.05 * best) continue;  // a line more must be worth it
+    best = per_mm;
+    cells = tried;
+  }
+  return cells;
 }
+
+void draw_state_word(const Stage& stage, Box cell, double size, ShutState state) {
+  const StateWord word = word_of(state);
+  const Colour ink = ink_of(stage.p, state);
+  const double middle = cell.x + cell.w / 2;
+  const bool one_line = *word.first == 0;
+  if (!one_line)
+    stage.canvas.text({middle, cell.bottom() - 1.45 * size}, word.first, size, ink, Align::centre);
+  stage.canvas.text({middle, cell.bottom() - (one_line ? 1.0 : 0.35) * size}, word.second, size, ink,
+                    Align::centre, Weight::bold);
+}
+
 }  // namespace
 
 void draw_cylinder_row(Canvas& canvas, Box box, const CutawayView& view) {
   const RowCells cells = cells_of(box, view);
   const double t = view.text;
-  // One scale for all, from the widest and the tallest.
-  double half = 0, low = 0, high = 0;
-  for (const Cylinder& c : view.engine->cylinders) {
-    const CylinderShape s = shape_of(*view.engine, c);
-    half = std::max({half, s.head_half_mm + std::fabs(s.axis_mm), 1.2 * c.crank.crank_radius_mm});
-    low = std::min(low, -1.2 * c.crank.crank_radius_mm);
-    high = std::max(high, s.top_mm);
-  }
-  double x = box.x;
-  for (const Cylinder& c : view.engine->cylinders) {
-    const Box cell{x, box.y, cells.width, box.h};
-    const Box room{cell.x + 0.04 * cell.w, cell.y + cells.head, 0.92 * cell.w,
-                   cell.h - cells.head - cells.foot};
-    const Stage stage{canvas, palette(view.theme), Projection::fitting(room, {-half, low}, {half, high}),
-                      t / 14};
+  for (size_t i = 0; i < view.engine->cylinders.size(); ++i) {
+    const Cylinder& c = view.engine->cylinders[i];
+    const Box cell = cells.cell(box, i);
+    const Stage stage{
+        canvas, palette(view.theme),
+        Projection::fitting(cells.room(cell), {-cells.half_mm, cells.low_mm}, {cells.half_mm, cells.high_mm}),
+        t / 14};
     draw_upright(stage, view, c, false);
     const double middle = cell.x + cell.w / 2;
-    const bool marked = view.selected == c.number;
     canvas.text({middle, cell.y + 1.15 * t}, std::to_string(c.number), 1.3 * t, stage.p.text, Align::centre,
                 Weight::bold);
-    if (marked) {
+    if (view.selected == c.number) {
       const double w = 1.2 * t;
       canvas.fill_box({middle - w / 2, cell.y + 1.4 * t, w, 0.18 * t}, stage.p.what_if, 0.09 * t);
     }
-    if (view.words) {
-      const ShutState state = state_of(view, c);
-      const StateWord word = word_of(state);
-      const double size = std::min(t, 0.27 * cell.w);
-      const Colour ink = ink_of(stage.p, state);
-      const bool one_line = *word.first == 0;
-      if (!one_line) canvas.text({middle, cell.bottom() - 1.45 * size}, word.first, size, ink, Align::centre);
-      canvas.text({middle, cell.bottom() - (one_line ? 1.0 : 0.35) * size}, word.second, size, ink,
-                  Align::centre, Weight::bold);
-    }
-    x += cells.width;
+    if (view.words) draw_state_word(stage, cell, std::min(t, 0.27 * cell.w), state_of(view, c));
   }
 }
 
 std::optional<int> row_cylinder_at(Box box, const CutawayView& view, Point at) {
-  if (at.y < box.y || at.y > box.bottom() || at.x < box.x) return std::nullopt;
-  const auto i = static_cast<size_t>((at.x - box.x) / cells_of(box, view).width);
+  if (at.y < box.y || at.y > box.bottom() || at.x < box.x || at.x > box.right()) return std::nullopt;
+  const RowCells cells = cells_of(box, view);
+  const auto column = std::min(cells.per_line - 1, static_cast<size_t>((at.x - box.x) / cells.width));
+  const auto line = std::min(cells.lines - 1, static_cast<size_t>((at.y - box.y) / cells.height));
+  const size_t i = line * cells.per_line + column;
   if (i >= view.engine->cylinders.size()) return std::nullopt;
   return view.engine->cylinders[i].number;
 }

@@ -62,7 +62,7 @@ void InputQueue::feed(ImGuiIO& io) {
   dropped.clear();
   bool moved = false;
   while (!events_.empty()) {
-    const InputEvent& next = events_.front();
+    const InputEvent next = events_.front();  // its own: it is read after it has left the queue
     const bool button = std::holds_alternative<ButtonChanged>(next);
     if (button && moved) return;  // hovering is settled a frame before the press
     const auto* key = std::get_if<KeyChanged>(&next);

@@ -36,10 +36,12 @@ Places lay_out(const Ui& ui, const StudySizes& s) {
 
 void take_study_keys(Ui& ui, Session& session) {
   const Snapshot& s = session.snapshot();
-  if (!ui.study || s.page != Page::none || s.document.bench != Bench::explore) return;
-  if (ImGui::GetIO().WantTextInput) return;
-  if (ui.key(KeyPress{Key::z, false, true}) && !ui.study->undo()) session.queue(Undo{});
-  if ((ui.key(KeyPress{Key::y, false, true}) || ui.key(KeyPress{Key::z, true, true})) && !ui.study->redo())
+  if (!s.document.engine) return;
+  Study& study = study_of(ui, s);
+  if (auto engine = study.take_changed_job_engine()) session.queue(ChangeEngine{std::move(engine)});
+  if (s.page != Page::none || s.document.bench != Bench::explore || ImGui::GetIO().WantTextInput) return;
+  if (ui.key(KeyPress{Key::z, false, true}) && !study.undo()) session.queue(Undo{});
+  if ((ui.key(KeyPress{Key::y, false, true}) || ui.key(KeyPress{Key::z, true, true})) && !study.redo())
     session.queue(Redo{});
 }
 
@@ -47,6 +49,7 @@ void draw_explore(Ui& ui, Session& session) {
   const Snapshot& snapshot = session.snapshot();
   const StudySizes s = study_sizes(ui);
   Study& study = study_of(ui, snapshot);
+  open_dropped(ui, study);
   const Box headline = draw_tabs(ui, session);
   draw_study_headline(ui, s, snapshot, study, headline);
   const Places at = lay_out(ui, s);
@@ -65,7 +68,9 @@ void draw_explore(Ui& ui, Session& session) {
   const Box row = draw_panel(ui, s, at.row, "");
   const Ui::Area touched = ui.area("row", texts::heading_row(), row);
   draw_cylinder_row(ui.canvas(), row, cut);
-  if (touched.pressed) {
+  if (touched.pressed && touched.focused) {
+    study.pick_cylinder_by(1);
+  } else if (touched.pressed) {
     const ImVec2 pointer = ImGui::GetIO().MousePos;
     if (const auto number =
             row_cylinder_at(row, cut, {static_cast<double>(pointer.x), static_cast<double>(pointer.y)}))

@@ -22,13 +22,12 @@ StudySizes study_sizes(const Ui& ui) {
   return s;
 }
 
-Box draw_panel(Ui& ui, const StudySizes& s, Box box, const std::string& heading, const std::string& tip) {
+Box draw_panel(Ui& ui, const StudySizes& s, Box box, const std::string& heading) {
   ui.canvas().fill_box(box, ui.palette().panel, ui.mm(2));
   Box inside{box.x + s.pad, box.y + s.pad, box.w - 2 * s.pad, box.h - 2 * s.pad};
   if (heading.empty()) return inside;
   const Box row{inside.x, inside.y, inside.w, 1.2 * s.text};
   ui.text_in(row, heading, {s.text, ui.palette().dim_text, Align::left, Weight::bold, 0.6});
-  (void)tip;
   inside.y += 1.6 * s.text;
   inside.h -= 1.6 * s.text;
   return inside;

@@ -18,9 +18,8 @@ struct StudySizes {
 };
 StudySizes study_sizes(const Ui& ui);
 
-/// A filled panel with its heading; gives the room inside, below the heading. `tip` explains the heading.
-Box draw_panel(Ui& ui, const StudySizes& sizes, Box box, const std::string& heading,
-               const std::string& tip = {});
+/// A filled panel with its heading; gives the room inside, below the heading.
+Box draw_panel(Ui& ui, const StudySizes& sizes, Box box, const std::string& heading);
 
 /// A small button on a panel.
 bool small_button(Ui& ui, const StudySizes& sizes, const std::string& id, const std::string& label, Box box,

@@ -56,9 +56,11 @@ void draw_picker(Ui& ui, Session& session, Study& study, const StudySizes& s, Bo
     draw_layout_icon(ui.canvas(), {row.x + 0.4 * s.text, row.y + (row.h - icon) / 2, icon, icon}, e.drawn,
                      ink, fill);
     const double x = row.x + icon + 1.1 * s.text, w = row.right() - x - 0.4 * s.text;
-    ui.text_in({x, row.y + 0.05 * row.h, w, 0.34 * row.h}, e.layout, {s.text, ink, Align::left, Weight::bold, 0.6});
+    ui.text_in({x, row.y + 0.05 * row.h, w, 0.34 * row.h}, e.layout,
+               {s.text, ink, Align::left, Weight::bold, 0.6});
     ui.paragraph_in({x, row.y + 0.40 * row.h, w, 0.58 * row.h}, e.title,
-                    {std::round(0.86 * s.text), here ? ink : p.dim_text, Align::left, Weight::regular, 0.5}, 2);
+                    {std::round(0.86 * s.text), here ? ink : p.dim_text, Align::left, Weight::regular, 0.5},
+                    2);
     if (touched.focused) {
       ui.draw_focus(row, ui.mm(1.2));
       // The keyboard scrolls by standing at either end.

@@ -16,6 +16,11 @@ bool is_bundled(const std::string& name) {
   const auto& files = bundled_files();
   return std::any_of(files.begin(), files.end(), [&](const BundledFile& f) { return f.name == name; });
 }
+
+bool same_cylinders(const Engine& a, const Engine& b) {
+  return std::equal(a.cylinders.begin(), a.cylinders.end(), b.cylinders.begin(), b.cylinders.end(),
+                    [](const Cylinder& x, const Cylinder& y) { return x.number == y.number; });
+}
 }  // namespace
 
 void Study::follow(const Snapshot& snapshot) {
@@ -24,8 +29,11 @@ void Study::follow(const Snapshot& snapshot) {
   const bool new_rules = !(document.rules == rules_);
   rules_ = document.rules;
   if (document.engine != jobs_) {
+    const bool read_again = jobs_ && of_the_job_ && document.engine_name == name_;
     jobs_ = document.engine;
+    const std::string said = note;
     take(*jobs_, document.engine_name, true);
+    if (read_again) note = said;
   } else if (new_rules) {
     reckon();
   }
@@ -36,9 +44,14 @@ void Study::follow(const Snapshot& snapshot) {
     file_mistakes = *lines;
     return;
   }
-  const int cylinder_before = cylinder;
-  take(std::get<Engine>(*read), name_, false);
-  if (engine().find(cylinder_before)) cylinder = cylinder_before;
+  const Engine& engine_now = std::get<Engine>(*read);
+  if (of_the_job_ && same_cylinders(engine_now, *jobs_)) {
+    // The job goes on with it; it comes back here as the job's engine.
+    changed_job_engine_ = std::make_shared<const Engine>(engine_now);
+    file_mistakes.clear();
+  } else {
+    take(engine_now, name_, false);
+  }
   note = texts::reloaded(name_);
 }
 

@@ -4,6 +4,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "ui/window/session.hpp"
@@ -47,6 +48,10 @@ class Study {
   const std::vector<CrankEvent>& events() const { return events_; }
   /// From the needle, every port left. Reckoned once for each place.
   const WrenchPlan& plan(double from_deg);
+  /// The job's own engine file changed and reads well with the same cylinders: its engine now, once.
+  std::shared_ptr<const Engine> take_changed_job_engine() {
+    return std::exchange(changed_job_engine_, nullptr);
+  }
   bool watching() const { return watch_ != nullptr; }
   std::function<void()> wake;  ///< called from the watching thread
 
@@ -63,6 +68,7 @@ class Study {
   std::optional<double> plan_from_deg_;
   WrenchPlan plan_;
   std::vector<Tinker> past_, future_;
+  std::shared_ptr<const Engine> changed_job_engine_;
   std::unique_ptr<FileWatch> watch_;
 };
 

@@ -56,8 +56,9 @@ void draw_said(Ui& ui, const Snapshot& snapshot, const Study& study, const Study
   }
   y += 0.4 * s.text;
   const Box room{inside.x, y, inside.w, inside.bottom() - y};
-  const std::string words = study.term.empty() ? happening(study.engine(), windows, at_deg)
-                                               : study.term + ": " + texts::meaning_of(study.term);
+  const std::string words = !study.file_mistakes.empty() ? study.file_mistakes
+                            : study.term.empty()         ? happening(study.engine(), windows, at_deg)
+                                                         : study.term + ": " + texts::meaning_of(study.term);
   ui.paragraph_in(room, words, {s.text, p.text, Align::left, Weight::regular, 0.6}, 9);
 }
 
@@ -89,6 +90,7 @@ void draw_teach(Ui& ui, Session& session) {
   const Snapshot& snapshot = session.snapshot();
   const StudySizes s = study_sizes(ui);
   Study& study = study_of(ui, snapshot);
+  open_dropped(ui, study);
   const Box headline = draw_tabs(ui, session);
   draw_study_headline(ui, s, snapshot, study, headline);
   const Places at = lay_out(ui, s, study.engine().cylinders.size());
@@ -104,8 +106,10 @@ void draw_teach(Ui& ui, Session& session) {
   dial.crank_deg = crank_deg;
   dial.what_if_deg = needle;
   dial.theme = ui.theme();
-  dial.text = 0.9 * s.text;
-  draw_dial(ui.canvas(), draw_panel(ui, s, at.dial, texts::heading_dial(study.cylinder)), dial);
+  const Box dial_room = draw_panel(ui, s, at.dial, texts::heading_dial(study.cylinder));
+  dial.text = std::clamp(dial_room.h / 18, 0.62 * s.text,
+                         0.9 * s.text);  // the words round it must leave the circle its room
+  draw_dial(ui.canvas(), dial_room, dial);
 
   LiftView lift;
   lift.engine = &study.engine();
@@ -113,8 +117,9 @@ void draw_teach(Ui& ui, Session& session) {
   lift.crank_deg = crank_deg;
   lift.what_if_deg = needle;
   lift.theme = ui.theme();
-  lift.text = 0.9 * s.text;
-  draw_lift(ui.canvas(), draw_panel(ui, s, at.lift, texts::heading_lift(study.cylinder)), lift);
+  const Box lift_room = draw_panel(ui, s, at.lift, texts::heading_lift(study.cylinder));
+  lift.text = std::clamp(lift_room.h / 17, 0.62 * s.text, 0.9 * s.text);
+  draw_lift(ui.canvas(), lift_room, lift);
 
   CutawayView cut;
   cut.engine = &study.engine();

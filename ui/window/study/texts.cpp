@@ -207,9 +207,7 @@ std::string knob_earlier(const std::string& valves) { return fmt::format("{} cam
 std::string knob_may_be_earlier(const std::string& valves) {
   return fmt::format("{} phaser earlier by", valves);
 }
-std::string knob_may_be_later(const std::string& valves) {
-  return fmt::format("{} phaser later by", valves);
-}
+std::string knob_may_be_later(const std::string& valves) { return fmt::format("{} phaser later by", valves); }
 std::string knob_lash(const std::string& valves) { return fmt::format("{} clearance", valves); }
 std::string knob_lift(const std::string& valves) { return fmt::format("{} peak lift", valves); }
 std::string knob_timing() { return "Timing tolerance"; }

@@ -106,11 +106,14 @@ Study& study_of(Ui& ui, const Snapshot& snapshot) {
     ui.study->wake = ui.wake_from_thread;
   }
   ui.study->follow(snapshot);
-  for (const std::string& path : ui.dropped) ui.study->open(path);
-  ui.dropped.clear();
   // Nothing can wake the window from the watching thread: look now and then.
   if (ui.study->watching() && !ui.wake_from_thread) ui.wake_after(0.5);
   return *ui.study;
+}
+
+void open_dropped(Ui& ui, Study& study) {
+  for (const std::string& path : ui.dropped) study.open(path);
+  ui.dropped.clear();
 }
 
 void draw_study_headline(Ui& ui, const StudySizes& sizes, const Snapshot& s, const Study& study, Box room) {

@@ -8,6 +8,9 @@ namespace shutlane {
 /// The study kept by the window, brought up to the snapshot.
 Study& study_of(Ui& ui, const Snapshot& snapshot);
 
+/// Files dropped on Teach and Explore are looked at.
+void open_dropped(Ui& ui, Study& study);
+
 /// Heading of a bench: the engine and its layout at the left of the tabs.
 void draw_study_headline(Ui& ui, const StudySizes& sizes, const Snapshot& snapshot, const Study& study,
                          Box room);

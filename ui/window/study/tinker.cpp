@@ -34,7 +34,8 @@ std::string shown(const Knob& knob, double value) {
 /// "every 120°", "75° and 105° in turn", or the shortest and the longest.
 std::string intervals_in_words(const LayoutSpec& layout) {
   const std::vector<double>& all = layout.firing_intervals_deg;
-  if (all.empty()) return texts::every(angle_in(kCycle_deg / static_cast<double>(layout.firing_order.size())));
+  if (all.empty())
+    return texts::every(angle_in(kCycle_deg / static_cast<double>(layout.firing_order.size())));
   auto repeats_after = [&](size_t n) {
     for (size_t i = n; i < all.size(); ++i)
       if (std::fabs(all[i] - all[i - n]) > 0.05) return false;
