@@ -1,0 +1,81 @@
+#include "sim/belief/next_step.hpp"
+
+#include <algorithm>
+
+#include "sim/belief/turn_space.hpp"
+
+namespace shutlane {
+
+namespace {
+
+constexpr double kWorthALook = 0.2;  ///< least chance that looking on brings a port to be blasted here
+
+bool holds(const std::vector<int>& list, int number) {
+  return std::find(list.begin(), list.end(), number) != list.end();
+}
+
+/// Of the turns that the hand feels, the one that serves most of the ports left, from most of the angles.
+double best_hand_turn_deg(const std::vector<PortSets>& ports, const ArcSet& stands,
+                          const LooksPlanQuestion& question) {
+  double best_deg = 360, best = -1;
+  for (const double turn_deg : {360.0, 180.0, 540.0}) {
+    double served = 0;
+    for (const PortSets& p : ports)
+      if (holds(question.left, p.cylinder))
+        served += stands.shifted(turn_deg).intersected(p.sure.shrunk(question.accuracy_deg)).total_deg();
+    if (served > best + kSame_deg) {
+      best = served;
+      best_deg = turn_deg;
+    }
+  }
+  return best_deg;
+}
+
+}  // namespace
+
+NextStep next_step(const Engine& engine, const std::vector<PortSets>& ports, const Evidence& evidence,
+                   const LooksPlanQuestion& question) {
+  NextStep step;
+  if (question.left.empty()) return step;
+  const ArcSet where = stands(ports, evidence);
+  if (where.empty()) {
+    step.kind = StepKind::disagree;
+    return step;
+  }
+  for (const int port : question.left) {
+    if (!witnessed(ports, evidence, port, question.rule)) continue;
+    // Seen open although it is reckoned surely shut: no set can hold both, so `where` was empty.
+    if (holds(evidence.looks.shut, port)) step.ports.push_back(port);
+  }
+  if (!step.ports.empty()) {
+    step.kind = StepKind::blast;
+    return step;
+  }
+  LookQuestion look;
+  look.rule = question.rule;
+  look.left = question.left;
+  look.cant_see = question.cant_see;
+  const LookTree tree = look_tree(ports, evidence, look);
+  if (tree.next && 1 - tree.stuck >= kWorthALook) {
+    step.kind = StepKind::look;
+    step.ports = {*tree.next};
+    return step;
+  }
+  step.kind = StepKind::turn;
+  const bool some_open = std::any_of(question.left.begin(), question.left.end(), [&](int port) {
+    const PortSets* p = sets_of(ports, port);
+    return p != nullptr && p->sure.intersected(where).empty();
+  });
+  if (some_open && one_full_turn_always(shut_windows(engine, question.margin_deg), question.accuracy_deg))
+    step.turn_deg = kTurn_deg;  // whatever is not surely shut here is after it
+  else
+    step.turn_deg = best_hand_turn_deg(ports, where, question);
+  return step;
+}
+
+ArcSet after_turn(const std::vector<PortSets>& ports, const Evidence& evidence, double turn_deg,
+                  double accuracy_deg) {
+  return stands(ports, evidence).shifted(turn_deg).grown(accuracy_deg);
+}
+
+}  // namespace shutlane

@@ -1,0 +1,24 @@
+#pragma once
+// The whole job as a technician does it: what is the next thing to do, given the evidence and what is left?
+#include "sim/belief/plan_from_looks.hpp"
+
+namespace shutlane {
+
+enum class StepKind { finished, blast, look, turn, disagree };
+
+struct NextStep {
+  StepKind kind = StepKind::finished;
+  std::vector<int> ports;  ///< blast: seen shut and witnessed; look: the one port
+  double turn_deg = 0;     ///< turn
+};
+
+/// Works the position out before it leaves it: blasts what can be blasted, looks while a look is likely to
+/// let another port left be blasted here, then turns. `ports` as port_sets(engine, eye, margin) made them.
+NextStep next_step(const Engine& engine, const std::vector<PortSets>& ports, const Evidence& evidence,
+                   const LooksPlanQuestion& question);
+
+/// Where the crank can stand after a turn, carried from the evidence before it.
+ArcSet after_turn(const std::vector<PortSets>& ports, const Evidence& evidence, double turn_deg,
+                  double accuracy_deg);
+
+}  // namespace shutlane
