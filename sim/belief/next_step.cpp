@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "sim/belief/turn_space.hpp"
-
 namespace shutlane {
 
 namespace {
@@ -61,13 +59,19 @@ NextStep next_step(const Engine& engine, const std::vector<PortSets>& ports, con
     step.ports = {*tree.next};
     return step;
   }
+  // Leaving: is there a turn that is right wherever the crank stands, and would a look make it fewer turns?
+  look.enough = Enough::plan;
+  look.accuracy_deg = question.accuracy_deg;
+  const LookTree planning = look_tree(ports, evidence, look);
+  if (planning.next && 1 - planning.stuck >= kWorthALook) {
+    step.kind = StepKind::look;
+    step.ports = {*planning.next};
+    return step;
+  }
   step.kind = StepKind::turn;
-  const bool some_open = std::any_of(question.left.begin(), question.left.end(), [&](int port) {
-    const PortSets* p = sets_of(ports, port);
-    return p != nullptr && p->sure.intersected(where).empty();
-  });
-  if (some_open && one_full_turn_always(shut_windows(engine, question.margin_deg), question.accuracy_deg))
-    step.turn_deg = kTurn_deg;  // whatever is not surely shut here is after it
+  const LooksPlan plan = plan_from_looks(engine, evidence, question);
+  if (plan.unplaced.empty() && plan.turns.turns() > 0)
+    step.turn_deg = plan.turns.positions[1].turn_deg;
   else
     step.turn_deg = best_hand_turn_deg(ports, where, question);
   return step;

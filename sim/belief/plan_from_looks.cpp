@@ -24,7 +24,7 @@ std::vector<Windows> over_the_turn(const std::vector<PortSets>& ports, const Arc
     w.within_tolerance = turns_into(p.tolerant, stands);
     w.sure = turns_into(p.sure, stands);
     // Surely shut here, but on its own look alone: not here, then.
-    if (!holds(blast_now, p.cylinder)) w.sure = w.sure.minus(ArcSet({{-kSame_deg, 2 * kSame_deg}}));
+    if (!holds(blast_now, p.cylinder)) w.sure = w.sure.minus(ArcSet({{-3 * kSame_deg, 6 * kSame_deg}}));
     all.push_back(std::move(w));
   }
   return all;
