@@ -80,15 +80,13 @@ Belief Belief::leaking() const {
   return next;
 }
 
-Belief::Seen Belief::weighed(const std::function<double(const Cause&, double)>& chance_of_answer) const {
+template <typename ChanceOfAnswer>
+Belief::Seen Belief::weighed(ChanceOfAnswer chance_of_answer) const {
   Belief next = leaking();
   double sum = 0;
   for (size_t cause = 0; cause < model_->causes().size(); ++cause)
-    for (size_t bin = 0; bin < kBeliefBins; ++bin) {
-      double& m = next.mass_[cause * kBeliefBins + bin];
-      if (m > 0) m *= chance_of_answer(model_->causes()[cause], bin_deg(bin));
-      sum += m;
-    }
+    for (size_t bin = 0; bin < kBeliefBins; ++bin)
+      sum += next.mass_[cause * kBeliefBins + bin] *= chance_of_answer(cause, bin);
   if (!(sum > 1e-250)) return {somebody_moved(1.0), 0.0};  // impossible under every cause: start over
   for (double& m : next.mass_) m /= sum;
   return {std::move(next), sum};
@@ -97,26 +95,23 @@ Belief::Seen Belief::weighed(const std::function<double(const Cause&, double)>& 
 Belief::Seen Belief::looked(int cylinder, bool shut) const {
   const size_t port = model_->index_of(cylinder);
   if (port == model_->cylinders().size()) return {*this, 1.0};
-  return weighed([&](const Cause& cause, double at_deg) {
-    const double chance = model_->answered_shut(cause, port, at_deg);
+  return weighed([&](size_t cause, size_t bin) {
+    const double chance = model_->answered_shut(cause, port)[bin];
     return shut ? chance : 1 - chance;
   });
 }
 
 Belief::Seen Belief::marked(double at_deg, double plus_minus_deg) const {
   const double sure_deg = std::max(plus_minus_deg, kBeliefStep_deg);
-  return weighed([&](const Cause&, double crank_deg) {
-    const double off_deg = std::fabs(std::remainder(crank_deg - at_deg, kTurn_deg));
+  return weighed([&](size_t, size_t bin) {
+    const double off_deg = std::fabs(std::remainder(bin_deg(bin) - at_deg, kTurn_deg));
     return std::max(kMisread, std::clamp(2 - off_deg / sure_deg, 0.0, 1.0));
   });
 }
 
 Belief::Seen Belief::placed(const ArcSet& arcs, double chance_wrong) const {
   const std::vector<double> share = shares(arcs);
-  return weighed([&](const Cause&, double crank_deg) {
-    const double inside = share[static_cast<size_t>(std::lround(crank_deg / kBeliefStep_deg)) % kBeliefBins];
-    return chance_wrong + (1 - 2 * chance_wrong) * inside;
-  });
+  return weighed([&](size_t, size_t bin) { return chance_wrong + (1 - 2 * chance_wrong) * share[bin]; });
 }
 
 Belief Belief::bumped(const RestChances& rest) const {
@@ -160,22 +155,55 @@ double Belief::chance_in(const ArcSet& arcs) const {
 
 double Belief::chance_shut(int cylinder) const {
   const size_t port = model_->index_of(cylinder);
-  if (port == model_->cylinders().size()) return 0;
   double chance = 0;
-  for (size_t i = 0; i < mass_.size(); ++i)
-    chance +=
-        mass_[i] * model_->really_shut(model_->causes()[i / kBeliefBins], port, bin_deg(i % kBeliefBins));
+  for (size_t cause = 0; port < model_->cylinders().size() && cause < model_->causes().size(); ++cause) {
+    const auto masses = row(cause), shut = model_->really_shut(cause, port);
+    chance += std::inner_product(masses.begin(), masses.end(), shut.begin(), 0.0);
+  }
+  return chance;
+}
+
+double Belief::chance_open(int cylinder) const {
+  const size_t port = model_->index_of(cylinder);
+  if (port == model_->cylinders().size()) return 1;
+  double chance = 0;  // summed on its own: one minus the other would lose the small chances that matter
+  for (size_t cause = 0; cause < model_->causes().size(); ++cause) {
+    const auto masses = row(cause), shut = model_->really_shut(cause, port);
+    for (size_t bin = 0; bin < kBeliefBins; ++bin) chance += masses[bin] * (1 - shut[bin]);
+  }
   return chance;
 }
 
 double Belief::chance_seen_shut(int cylinder) const {
   const size_t port = model_->index_of(cylinder);
-  if (port == model_->cylinders().size()) return 0;
   double chance = 0;
-  for (size_t i = 0; i < mass_.size(); ++i)
-    chance +=
-        mass_[i] * model_->answered_shut(model_->causes()[i / kBeliefBins], port, bin_deg(i % kBeliefBins));
+  for (size_t cause = 0; port < model_->cylinders().size() && cause < model_->causes().size(); ++cause) {
+    const auto masses = row(cause), shut = model_->answered_shut(cause, port);
+    chance += std::inner_product(masses.begin(), masses.end(), shut.begin(), 0.0);
+  }
   return chance;
+}
+
+Belief::AfterLook Belief::open_after_look(int doubtful, int look) const {
+  const size_t port = model_->index_of(doubtful), into = model_->index_of(look);
+  if (std::max(port, into) >= model_->cylinders().size()) return {};
+  double called = 0, open = 0, both = 0, all = 0;
+  for (size_t cause = 0; cause < model_->causes().size(); ++cause) {
+    const auto masses = row(cause), shut = model_->really_shut(cause, port),
+               answer = model_->answered_shut(cause, into);
+    for (size_t bin = 0; bin < kBeliefBins; ++bin) {
+      const double m = masses[bin], m_open = m * (1 - shut[bin]);
+      all += m;
+      called += m * answer[bin];
+      open += m_open;
+      both += m_open * answer[bin];
+    }
+  }
+  AfterLook after;
+  after.called_shut = called / all;
+  after.open_if_shut = called > 0 ? both / called : 0;
+  after.open_if_open = all - called > 0 ? (open - both) / (all - called) : 0;
+  return after;
 }
 
 double Belief::bits() const {

@@ -16,6 +16,7 @@ struct WrenchTurn {
   double accuracy_deg = 10;     ///< 0..360
   double roll_back_deg = 0;     ///< 0..360, at most this far back, all equally likely
   double roll_back_chance = 0;  ///< 0..1
+  double lost_chance = 0;       ///< 0..1, the turn was miscounted or another one: the crank may be anywhere
 };
 
 /// Chances of the rest angle after a bump from a start angle: kBeliefBins of them, bin i = angle i * 0.5 deg;
@@ -51,14 +52,22 @@ class Belief {
   double doubt() const { return 1 - cause_chances()[0]; }  ///< chance that not all is as told
   double chance_in(const ArcSet& arcs) const;
   double chance_shut(int cylinder) const;  ///< really shut
+  double chance_open(int cylinder) const;  ///< really open
   double chance_seen_shut(int cylinder) const;
+  /// What a look would do to the chance that a port is open (its own chance to be called shut, and the chance
+  /// after either answer); the small leak between looks left out.
+  struct AfterLook {
+    double called_shut = 0, open_if_shut = 0, open_if_open = 0;
+  };
+  AfterLook open_after_look(int doubtful, int look) const;
   double bits() const;                       ///< entropy of the angle, 0..10.5
   ArcSet likely(double share = 0.95) const;  ///< the shortest set of bins that holds this share
 
  private:
   Belief(std::shared_ptr<const LookModel> model, std::vector<double> one_angle_distribution);
   Belief leaking() const;  ///< `moved` gains a little from every other cause between looks
-  Seen weighed(const std::function<double(const Cause&, double)>& chance_of_answer) const;
+  template <typename ChanceOfAnswer>
+  Seen weighed(ChanceOfAnswer chance_of_answer) const;  ///< of (cause, bin)
   std::span<double> row(size_t cause) { return {mass_.data() + cause * kBeliefBins, kBeliefBins}; }
   std::span<const double> row(size_t cause) const {
     return {mass_.data() + cause * kBeliefBins, kBeliefBins};

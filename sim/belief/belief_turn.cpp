@@ -71,7 +71,7 @@ Belief Belief::turned(const WrenchTurn& turn) const {
   }
   const double sum = std::accumulate(next.mass_.begin(), next.mass_.end(), 0.0);
   for (double& m : next.mass_) m /= sum;
-  return next;
+  return turn.lost_chance > 0 ? next.somebody_moved(turn.lost_chance) : next;
 }
 
 }  // namespace shutlane

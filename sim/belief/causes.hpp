@@ -24,14 +24,15 @@ struct Cause {
 
 /// Assumed, no source. One tooth of the crank's sprocket is 360 / teeth crank degrees.
 struct CausePriors {
-  double moved = 0.01;         ///< before the first look
-  double moved_each = 0.0005;  ///< between one look and the next
-  double phaser = 0.004;       ///< each bank
-  double chain = 0.0005;       ///< each bank
-  double crumb = 0.001;        ///< each port
-  int sprocket_teeth = 20;     ///< of the crank, 10..60
-  double phaser_deg = 25;      ///< how far an unparked phaser stands past the stated range, crank degrees
-  double crumb_mm = 1.0;       ///< how far a crumb holds the valve off its seat
+  double moved = 0.01;        ///< before the first look
+  double moved_each = 2e-5;   ///< between one look and the next
+  double moved_pause = 1e-3;  ///< while a port was blasted, or the technician was away
+  double phaser = 0.004;      ///< each bank
+  double chain = 0.0005;      ///< each bank
+  double crumb = 0.001;       ///< each port
+  int sprocket_teeth = 20;    ///< of the crank, 10..60
+  double phaser_deg = 25;     ///< how far an unparked phaser stands past the stated range, crank degrees
+  double crumb_mm = 1.0;      ///< how far a crumb holds the valve off its seat
 };
 
 /// `none` first, `moved` second, then the others bank by bank and port by port; their priors sum to 1.

@@ -47,6 +47,28 @@ LookModel::LookModel(const Engine& engine, const Eye& eye, const CausePriors& pr
     called_.push_back(std::move(called));
     shut_.push_back(std::move(shut));
   }
+  lay_out();
+}
+
+void LookModel::lay_out() {
+  const size_t ports = numbers_.size();
+  answered_.resize(causes_.size() * ports * kBeliefBins);
+  really_.resize(answered_.size());
+  std::vector<double> called(ports);
+  const double wrong = ports > 1 ? eye_.wrong_port : 0;
+  for (size_t c = 0; c < causes_.size(); ++c)
+    for (size_t bin = 0; bin < kBeliefBins; ++bin) {
+      const double at_deg = static_cast<double>(bin) * kBeliefStep_deg;
+      double sum = 0;
+      for (size_t p = 0; p < ports; ++p) sum += called[p] = called_shut(causes_[c], p, at_deg);
+      for (size_t p = 0; p < ports; ++p) {
+        const size_t at = (c * ports + p) * kBeliefBins + bin;
+        const double elsewhere = ports > 1 ? (sum - called[p]) / static_cast<double>(ports - 1) : 0;
+        answered_[at] = (1 - wrong) * called[p] + wrong * elsewhere;
+        const bool held_open = causes_[c].kind == CauseKind::crumb && causes_[c].cylinder == numbers_[p];
+        really_[at] = held_open ? 0 : between(shut_[table_of_[p]], local_deg(causes_[c], p, at_deg));
+      }
+    }
 }
 
 size_t LookModel::index_of(int cylinder) const {
@@ -65,21 +87,6 @@ double LookModel::called_shut(const Cause& cause, size_t port, double crank_deg)
   if (cause.kind == CauseKind::crumb && cause.cylinder == numbers_[port])
     return std::min(chance, chance_called_shut(eye_, priors_.crumb_mm));
   return chance;
-}
-
-double LookModel::answered_shut(const Cause& cause, size_t port, double crank_deg) const {
-  const double here = called_shut(cause, port, crank_deg);
-  if (numbers_.size() < 2) return here;
-  double elsewhere = 0;
-  for (size_t other = 0; other < numbers_.size(); ++other)
-    if (other != port) elsewhere += called_shut(cause, other, crank_deg);
-  elsewhere /= static_cast<double>(numbers_.size() - 1);
-  return (1 - eye_.wrong_port) * here + eye_.wrong_port * elsewhere;
-}
-
-double LookModel::really_shut(const Cause& cause, size_t port, double crank_deg) const {
-  if (cause.kind == CauseKind::crumb && cause.cylinder == numbers_[port]) return 0;
-  return between(shut_[table_of_[port]], local_deg(cause, port, crank_deg));
 }
 
 }  // namespace shutlane

@@ -12,11 +12,13 @@ constexpr double kAccuracy_deg = 10;
 
 class Job {
  public:
-  Job(const Engine& engine, const Habits& habits, const Slips& slips, uint64_t seed)
+  Job(const Engine& engine, std::shared_ptr<const LookModel> model, const Habits& habits, const Slips& slips,
+      uint64_t seed)
       : engine_(engine),
         habits_(habits),
         slips_(slips),
         random_(seed),
+        belief_(Belief::uniform(model)),
         ports_(port_sets(engine, kDefaultEye_mm, habits.margin_deg)) {
     angle_deg_ = chalk_deg_ = uniform(0, 720);
     limit_mm_ = uniform(slips.eye_low_mm, slips.eye_high_mm);
@@ -38,7 +40,7 @@ class Job {
         if (engine.cylinders[k].bank == bank)
           for (auto& o : offsets_[k]) o = {o.opens_deg + 18, o.closes_deg + 18};
     }
-    moves_at_ = happens(slips.moved) ? static_cast<int>(pick(30)) : -1;
+    moves_at_ = happens(slips.moved) ? 1 + static_cast<int>(pick(engine.cylinders.size())) : -1;
     ask_.margin_deg = habits.margin_deg;
     ask_.accuracy_deg = kAccuracy_deg;
     ask_.rule = habits.rule;
@@ -47,13 +49,12 @@ class Job {
   Tally run() {
     tally_.jobs = 1;
     for (int step = 0; step < 400 && !ask_.left.empty(); ++step) {
-      if (step == moves_at_) angle_deg_ = uniform(0, 720);
-      const NextStep next = next_step(engine_, ports_, evidence_, ask_);
+      const NextStep next = next_step(engine_, ports_, evidence_, ask_,
+                                      {believes() ? &belief_ : nullptr, habits_.most_open, fresh_});
       if (next.kind == StepKind::look) {
         look(next.ports[0]);
       } else if (next.kind == StepKind::blast) {
-        for (const int port : next.ports)
-          if (!blast(port)) break;
+        blast(next.ports[0]);
       } else if (next.kind == StepKind::turn) {
         turn(next.turn_deg);
       } else if (next.kind == StepKind::disagree) {
@@ -98,6 +99,8 @@ class Job {
     return lift;
   }
 
+  bool believes() const { return habits_.most_open < 1; }
+
   bool seen_shut(int number) {
     size_t k = index(number);
     if (engine_.cylinders.size() > 1 && happens(slips_.wrong_port))
@@ -110,25 +113,34 @@ class Job {
 
   void look(int number) {
     ++tally_.looks;
-    (seen_shut(number) ? evidence_.looks.shut : evidence_.looks.open).push_back(number);
+    const bool shut = seen_shut(number);
+    auto& list = shut ? evidence_.looks.shut : evidence_.looks.open;
+    if (std::count(list.begin(), list.end(), number) == 0) list.push_back(number);
+    fresh_.push_back(number);
+    if (believes()) belief_ = belief_.looked(number, shut).belief;
   }
 
-  bool blast(int number) {
+  void blast(int number) {
     if (habits_.chalk && std::fabs(std::remainder(angle_deg_ - chalk_deg_, 360.0)) > 3 && !happens(0.02)) {
       start_over();
-      return false;
+      return;
     }
     ++tally_.blasted;
     tally_.unsafe_ports += lift_mm(index(number)) > 0;
     std::erase(ask_.left, number);
     ask_.done.push_back(number);
-    return true;
+    // The pause: a port takes ten minutes, and now and then somebody comes by.
+    if (static_cast<int>(ask_.done.size()) == moves_at_) angle_deg_ = uniform(0, 720);
+    if (believes()) belief_ = belief_.somebody_moved(belief_.model().priors().moved_pause);
+    fresh_.clear();
   }
 
   void turn(double turn_deg) {
     ++tally_.turns;
     evidence_.before = after_turn(ports_, evidence_, turn_deg, kAccuracy_deg);
     evidence_.looks = {};
+    fresh_.clear();
+    if (believes()) belief_ = belief_.turned({turn_deg, kAccuracy_deg, 0, 0, 0.002});
     const double reach_deg = happens(slips_.wide_turn) ? 3 * kAccuracy_deg : kAccuracy_deg;
     double off_deg = uniform(-reach_deg, reach_deg);
     if (happens(slips_.roll_back)) off_deg = std::max(-reach_deg, off_deg - uniform(0, 8));
@@ -154,6 +166,8 @@ class Job {
 
   void start_over() {
     evidence_ = {};
+    fresh_.clear();
+    if (believes()) belief_ = belief_.somebody_moved(1);
     chalk_deg_ = angle_deg_;
   }
 
@@ -161,11 +175,13 @@ class Job {
   const Habits& habits_;
   const Slips& slips_;
   std::mt19937_64 random_;
+  Belief belief_;
   std::vector<PortSets> ports_;
   std::vector<std::vector<Offset>> offsets_;
   double angle_deg_ = 0, chalk_deg_ = 0, limit_mm_ = 0.5, crumb_mm_ = 1;
   size_t crumb_ = static_cast<size_t>(-1);
   int moves_at_ = -1;
+  std::vector<int> fresh_;
   std::vector<int> blamed_ = std::vector<int>(100, 0);
   Evidence evidence_;
   LooksPlanQuestion ask_;
@@ -186,8 +202,9 @@ Tally& Tally::operator+=(const Tally& other) {
   return *this;
 }
 
-Tally one_job(const Engine& engine, const Habits& habits, const Slips& slips, uint64_t seed) {
-  return Job(engine, habits, slips, seed).run();
+Tally one_job(const Engine& engine, std::shared_ptr<const LookModel> model, const Habits& habits,
+              const Slips& slips, uint64_t seed) {
+  return Job(engine, std::move(model), habits, slips, seed).run();
 }
 
 }  // namespace shutlane::test

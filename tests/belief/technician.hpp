@@ -19,7 +19,7 @@ struct Slips {
   double wide_turn = 0.02;    ///< a turn ends up to three times the accuracy off
   double roll_back = 0.3;     ///< share of turns that roll back, within the accuracy
   double wrong_turn = 0.002;  ///< half a turn too many or too few
-  double moved = 0.01;        ///< jobs in which somebody moves the crank unseen, at some step
+  double moved = 0.01;        ///< jobs in which somebody moves the crank unseen, in the pause after some port
   double crumb = 0.005;       ///< jobs in which one port never shuts (0.8 to 2 mm)
   double shifted = 0.002;     ///< jobs with a bank's cam a tooth off
 };
@@ -34,9 +34,12 @@ struct Habits {
   WitnessRule rule;
   bool chalk = false;  ///< compares a chalk mark on the pulley with the cover just before blasting each port
   double margin_deg = kDefaultMargin_deg;
+  double most_open = 1;  ///< below 1: the belief may ask for another look before blasting
 };
 
-/// One whole job; the same seed does the same job whatever the habits.
-Tally one_job(const Engine& engine, const Habits& habits, const Slips& slips, uint64_t seed);
+/// One whole job; `model` is what the technician's tool believes about looks. The same seed does the same job
+/// whatever the habits.
+Tally one_job(const Engine& engine, std::shared_ptr<const LookModel> model, const Habits& habits,
+              const Slips& slips, uint64_t seed);
 
 }  // namespace shutlane::test
