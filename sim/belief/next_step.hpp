@@ -13,11 +13,14 @@ struct NextStep {
   double turn_deg = 0;     ///< turn
 };
 
+inline constexpr double kMostOpen = 1e-4;
+
 /// What the belief may still object: two witnesses can both be wrong, and the belief knows how likely that
 /// is.
 struct DoubtLimit {
   const Belief* belief = nullptr;  ///< of the same looks and turns; nullptr: the two witnesses alone decide
-  double most_open = 1e-4;  ///< 0..1, a port more likely open than this is not blasted without another look
+  double most_open =
+      kMostOpen;  ///< 0..1, a port more likely open than this is not blasted without another look
   /// Ports looked into since the crank could last have been moved unseen (a pause, the blasting of a port):
   /// the others may be looked into again. Looking twice in a row into one port proves nothing.
   std::vector<int> fresh;
