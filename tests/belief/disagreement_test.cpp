@@ -61,6 +61,10 @@ class Planted : public testing::Test {
       if (what == Suspicion::chain) truth.bank_shift_deg = uniform(0, 1) < 0.5 ? 18 : -18;
       std::vector<Observed> observed;
       Evidence evidence;
+      if (what == Suspicion::phaser) {  // looks alone hardly show it: the mark says where the crank is
+        evidence.looks.mark = CrankMark{truth.angle_deg + uniform(-4, 4), 5};
+        observed.push_back({0, false, evidence.looks.mark->at_deg, 5});
+      }
       std::vector<int> order{1, 2, 3, 4, 5, 6, 7, 8};
       std::shuffle(order.begin(), order.end(), random);
       for (const int port : order) {
