@@ -2,7 +2,7 @@
 // default; SHUTLANE_TRIALS=100000 makes it a soak (a quarter to half an hour an engine on one core).
 #include <cstdio>
 
-#include "tests/belief/engines.hpp"
+#include "tests/belief/bundled.hpp"
 #include "tests/belief/technician.hpp"
 #include "tests/belief/trials.hpp"
 
@@ -29,14 +29,14 @@ void report(const char* engine, const char* rule, const Tally& t) {
       static_cast<double>(t.disagreements) / n, static_cast<double>(t.given_up) / n);
 }
 
-class JobsOn : public testing::TestWithParam<Named> {};
+class JobsOn : public testing::TestWithParam<std::string> {};
 
 TEST_P(JobsOn, WithoutSlipsNoPortIsEverBlastedOpen) {
   // Looks are right to the eye's limit and turns to the accuracy: then the exact sets promise it.
-  const Engine engine = engine_of(GetParam().shape);
+  const Engine engine = bundled(GetParam());
   const Slips none{0.3, 0.38, 0, 0, 0, 0, 0.3, 0, 0, 0, 0};
-  const Tally t = jobs(engine, {}, none, trials(engine.cylinders.size() > 10 ? 15 : 100));
-  report(GetParam().name, "two witnesses, no slips", t);
+  const Tally t = jobs(engine, {}, none, trials(12));
+  report(GetParam().c_str(), "two witnesses, no slips", t);
   EXPECT_EQ(t.unsafe_ports, 0u) << "seed " << seed();
   EXPECT_EQ(t.disagreements, 0u) << "seed " << seed();
   if (engine.cylinders.size() > 2) {  // fewer ports cannot witness each other from every angle
@@ -46,13 +46,13 @@ TEST_P(JobsOn, WithoutSlipsNoPortIsEverBlastedOpen) {
 }
 
 TEST_P(JobsOn, WithSlipsTheBeliefGuardsTheTwoWitnesses) {
-  const Engine engine = engine_of(GetParam().shape);
+  const Engine engine = bundled(GetParam());
   if (engine.cylinders.size() > 8) GTEST_SKIP() << "slow; the rule is the same";
   if (engine.cylinders.size() < 3) GTEST_SKIP() << "looks alone are not enough: a mark or a lobe must help";
   Habits guarded;
   guarded.most_open = kMostOpen;
-  const Tally t = jobs(engine, guarded, {}, trials(60));
-  report(GetParam().name, "two witnesses, belief", t);
+  const Tally t = jobs(engine, guarded, {}, trials(8));
+  report(GetParam().c_str(), "two witnesses, belief", t);
   // Slips are common here; a handful in 1e5 jobs is what was measured, so none in a short run, some in a
   // soak.
   EXPECT_LE(t.unsafe_jobs, t.jobs / 2000) << "seed " << seed();
@@ -60,7 +60,7 @@ TEST_P(JobsOn, WithSlipsTheBeliefGuardsTheTwoWitnesses) {
 
 TEST(Jobs, TheBeliefIsWorthItsLooks) {
   // With slips ten times as common the two witnesses alone fail now and then; the belief must catch most.
-  const Engine engine = engine_of({{1, 5, 3, 6, 2, 4}});
+  const Engine engine = bundled("inline-six");
   Slips clumsy;
   clumsy.wrong_port = 0.03;
   clumsy.false_open = 0.03;
@@ -75,9 +75,9 @@ TEST(Jobs, TheBeliefIsWorthItsLooks) {
   EXPECT_LT(3 * both.unsafe_jobs, alone.unsafe_jobs + 1);
 }
 
-INSTANTIATE_TEST_SUITE_P(Engines, JobsOn, testing::ValuesIn(engines()), [](const auto& of) {
-  std::string name = of.param.name;
-  std::erase_if(name, [](char c) { return !std::isalnum(static_cast<unsigned char>(c)); });
+INSTANTIATE_TEST_SUITE_P(Engines, JobsOn, testing::ValuesIn(bundled_names()), [](const auto& of) {
+  std::string name = of.param;
+  std::erase_if(name, [](char c) { return c == '-'; });
   return name;
 });
 
