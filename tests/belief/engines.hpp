@@ -2,6 +2,9 @@
 // Engines for these tests, invented; the bundled ones are told by their own files.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <ostream>
+
 #include "sim/mechanism/engine.hpp"
 
 namespace shutlane::test {
@@ -54,6 +57,7 @@ inline Engine engine_of(const Shape& shape) {
 struct Named {
   const char* name;
   Shape shape;
+  friend void PrintTo(const Named& named, std::ostream* out) { *out << named.name; }
 };
 
 inline std::vector<Named> engines() {

@@ -1,5 +1,6 @@
 // Whole jobs by a simulated technician. Counts ports blasted while a valve was really open. A small count by
 // default; SHUTLANE_TRIALS=100000 makes it a soak (a quarter to half an hour an engine on one core).
+#include <algorithm>
 #include <cstdio>
 
 #include "tests/belief/bundled.hpp"
@@ -67,7 +68,7 @@ TEST(Jobs, TheBeliefIsWorthItsLooks) {
   clumsy.wide_turn = 0.1;
   Habits guarded;
   guarded.most_open = kMostOpen;
-  const uint64_t count = trials(250);
+  const uint64_t count = std::max<uint64_t>(trials(250), 250);
   const Tally alone = jobs(engine, {}, clumsy, count), both = jobs(engine, guarded, clumsy, count);
   report("six, clumsy", "two witnesses", alone);
   report("six, clumsy", "two witnesses, belief", both);

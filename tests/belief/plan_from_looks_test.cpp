@@ -127,8 +127,10 @@ TEST(PlanFromLooks, EveryTurnIsRightFromEveryAngle) {
       }
     }
   }
-  EXPECT_GT(plans, 50u);
-  EXPECT_GT(several_arcs, 3u);
+  if (test::trials(25) >= 25) {  // the sweep must have had something to sweep
+    EXPECT_GT(plans, 50u);
+    EXPECT_GT(several_arcs, 3u);
+  }
   RecordProperty("plans", static_cast<int>(plans));
 }
 
