@@ -26,7 +26,7 @@ struct LookQuestion {
   /// Chances over the angle (any number of equal bins over the cycle, bin i at i * 720 / n), such as
   /// Belief::angles(); empty: every angle of the consistent set equally likely.
   std::vector<double> chances;
-  size_t most_states = 200000;  ///< above it the answer is greedy
+  size_t most_states = 60000;  ///< above it the answer is greedy
 };
 
 /// The tree's figures from here on. A look is answered, for the mean, as the events stated would have it at

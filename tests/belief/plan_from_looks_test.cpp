@@ -195,6 +195,35 @@ TEST(PlanFromLooks, APortOnItsOwnLookAloneIsNotBlasted) {
   EXPECT_EQ(plan_from_looks(engine, looks, question).seen, std::vector<int>{1});
 }
 
+TEST(Evidence, AgreesWithLocate) {
+  std::mt19937_64 random(test::seed());
+  SCOPED_TRACE(testing::Message() << "seed " << test::seed());
+  size_t contradictions = 0;
+  for (const test::Named& named : test::engines()) {
+    const Engine engine = test::engine_of(named.shape);
+    SCOPED_TRACE(named.name);
+    const auto ports = port_sets(engine, 0.7, 0);
+    for (uint64_t trial = 0; trial < test::trials(40); ++trial) {
+      Evidence evidence;
+      evidence.looks.eye_mm = 0.7;
+      for (const Cylinder& c : engine.cylinders) {
+        const uint64_t kind = random() % 5;
+        if (kind == 0) evidence.looks.shut.push_back(c.number);
+        if (kind == 1 && random() % 2) evidence.looks.open.push_back(c.number);
+      }
+      if (random() % 4 == 0) evidence.looks.mark = CrankMark{static_cast<double>(random() % 360), 7};
+      const Location found = locate(engine, evidence.looks);
+      EXPECT_EQ(stands(ports, evidence), found.consistent);
+      EXPECT_EQ(all_witnessed(ports, evidence), found.witnessed);
+      contradictions += found.contradiction.has_value();
+      EXPECT_EQ(stands(ports, evidence).empty(), found.contradiction.has_value());
+    }
+  }
+  if (test::trials(40) >= 40) {
+    EXPECT_GT(contradictions, 0u);
+  }
+}
+
 TEST(Mends, NameTheLookThatIsWrong) {
   const Engine engine = test::engine_of({{1, 5, 3, 6, 2, 4}});
   const auto ports = port_sets(engine);
