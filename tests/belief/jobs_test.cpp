@@ -1,5 +1,5 @@
 // Whole jobs by a simulated technician. Counts ports blasted while a valve was really open. A small count by
-// default; SHUTLANE_TRIALS=100000 makes it a soak (a quarter to half an hour an engine on one core).
+// default; SHUTLANE_TRIALS=100000 makes it a soak (half an hour an engine on one core).
 #include <algorithm>
 #include <cstdio>
 
