@@ -1,0 +1,77 @@
+// A belief turned by wrench: shift, blur, roll-back.
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "sim/belief/belief.hpp"
+
+namespace shutlane {
+
+namespace {
+
+constexpr double kFurtherOff = 0.02;  ///< share of turns that end up to three times the accuracy off
+
+/// Chances of how far the crank moved, as whole bins: `first` is the number of bins of chances[0].
+struct Moves {
+  long first = 0;
+  std::vector<double> chances;
+};
+
+/// Integral from -infinity to x of the density of the miss: a triangle over +-a, and a little evenly over
+/// +-3a.
+double miss_up_to(double x_deg, double a_deg) {
+  if (a_deg <= 0) return x_deg >= 0 ? 1.0 : 0.0;
+  const double t = std::clamp(x_deg / a_deg, -1.0, 1.0);
+  const double triangle = t < 0 ? (1 + t) * (1 + t) / 2 : 1 - (1 - t) * (1 - t) / 2;
+  const double wide = std::clamp((x_deg / a_deg + 3) / 6, 0.0, 1.0);
+  return (1 - kFurtherOff) * triangle + kFurtherOff * wide;
+}
+
+Moves moves_of(const WrenchTurn& turn) {
+  const double reach_deg = 3 * turn.accuracy_deg;
+  const double back_deg = turn.roll_back_chance > 0 ? turn.roll_back_deg : 0;
+  Moves moves;
+  moves.first = std::lround(std::floor((turn.turn_deg - reach_deg - back_deg) / kBeliefStep_deg)) - 1;
+  const long last = std::lround(std::ceil((turn.turn_deg + reach_deg) / kBeliefStep_deg)) + 1;
+  const int steps = back_deg > 0 ? std::max(1, static_cast<int>(back_deg / kBeliefStep_deg)) : 0;
+  for (long bin = moves.first; bin <= last; ++bin) {
+    auto chance_without = [&](double back) {
+      const double off_deg = static_cast<double>(bin) * kBeliefStep_deg - turn.turn_deg + back;
+      return miss_up_to(off_deg + kBeliefStep_deg / 2, turn.accuracy_deg) -
+             miss_up_to(off_deg - kBeliefStep_deg / 2, turn.accuracy_deg);
+    };
+    double chance = chance_without(0);
+    if (steps > 0) {
+      double rolled = 0;
+      for (int k = 0; k < steps; ++k) rolled += chance_without(back_deg * (k + 0.5) / steps) / steps;
+      chance = (1 - turn.roll_back_chance) * chance + turn.roll_back_chance * rolled;
+    }
+    moves.chances.push_back(chance);
+  }
+  return moves;
+}
+
+}  // namespace
+
+Belief Belief::turned(const WrenchTurn& turn) const {
+  const Moves moves = moves_of(turn);
+  Belief next = *this;
+  std::fill(next.mass_.begin(), next.mass_.end(), 0.0);
+  constexpr long kBins = static_cast<long>(kBeliefBins);
+  for (size_t cause = 0; cause < model_->causes().size(); ++cause) {
+    const auto from = row(cause);
+    const auto to = next.row(cause);
+    for (size_t bin = 0; bin < kBeliefBins; ++bin) {
+      if (from[bin] == 0) continue;
+      for (size_t k = 0; k < moves.chances.size(); ++k) {
+        const long at = (static_cast<long>(bin) + moves.first + static_cast<long>(k)) % kBins;
+        to[static_cast<size_t>(at < 0 ? at + kBins : at)] += from[bin] * moves.chances[k];
+      }
+    }
+  }
+  const double sum = std::accumulate(next.mass_.begin(), next.mass_.end(), 0.0);
+  for (double& m : next.mass_) m /= sum;
+  return turn.lost_chance > 0 ? next.somebody_moved(turn.lost_chance) : next;
+}
+
+}  // namespace shutlane
