@@ -14,16 +14,9 @@ namespace fs = std::filesystem;
 
 namespace {
 
-struct Stamp {
-  fs::file_time_type time{};
-  std::uintmax_t size = 0;
-  bool there = false;
-  friend bool operator==(const Stamp&, const Stamp&) = default;
-};
-
-Stamp stamp_of(const std::string& path) {
+FileStamp stamp_of(const std::string& path) {
   std::error_code wrong;
-  Stamp s;
+  FileStamp s;
   s.time = fs::last_write_time(path, wrong);
   if (wrong) return {};
   s.size = fs::file_size(path, wrong);
@@ -34,7 +27,9 @@ Stamp stamp_of(const std::string& path) {
 }  // namespace
 
 FileWatch::FileWatch(std::string path, std::function<void()> wake, double every_s)
-    : path_(std::move(path)), wake_(std::move(wake)), thread_([this, every_s] { run(every_s); }) {}
+    : path_(std::move(path)),
+      wake_(std::move(wake)),
+      thread_([this, every_s, known = stamp_of(path_)] { run(every_s, known); }) {}
 
 FileWatch::~FileWatch() {
   {
@@ -50,12 +45,11 @@ std::optional<ReadFile> FileWatch::take() {
   return std::exchange(read_, std::nullopt);
 }
 
-void FileWatch::run(double every_s) {
-  Stamp known = stamp_of(path_);
+void FileWatch::run(double every_s, FileStamp known) {
   std::unique_lock lock(mutex_);
   while (!stop_.wait_for(lock, std::chrono::duration<double>(every_s), [this] { return stopping_; })) {
     lock.unlock();
-    const Stamp now = stamp_of(path_);
+    const FileStamp now = stamp_of(path_);
     // An editor may take the file away for a moment; that is no change yet.
     const bool changed = now.there && !(now == known);
     std::optional<ReadFile> read;

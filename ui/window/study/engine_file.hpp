@@ -2,6 +2,7 @@
 // An engine file that is open: read again when it changes, and a new one written.
 #include <atomic>
 #include <condition_variable>
+#include <filesystem>
 #include <functional>
 #include <mutex>
 #include <optional>
@@ -15,6 +16,14 @@ namespace shutlane {
 
 /// The engine, or the reader's lines.
 using ReadFile = std::variant<Engine, std::string>;
+
+/// How a file looked from outside; a change of it means that it was written.
+struct FileStamp {
+  std::filesystem::file_time_type time{};
+  std::uintmax_t size = 0;
+  bool there = false;
+  friend bool operator==(const FileStamp&, const FileStamp&) = default;
+};
 
 /// Looks at a file's time and size on a thread of its own and reads it anew when they change. `wake` is
 /// called from that thread when there is something to take.
@@ -30,7 +39,7 @@ class FileWatch {
   std::optional<ReadFile> take();
 
  private:
-  void run(double every_s);
+  void run(double every_s, FileStamp known);
   std::string path_;
   std::function<void()> wake_;
   std::mutex mutex_;

@@ -40,8 +40,11 @@ void draw_lane(Ui& ui, const Axis& axis, const JobModel& model, size_t i, bool d
 }
 
 /// The middle of the one arc in which the crank can stand; nullopt while there are several or it is lost.
+/// Where to draw the crank's needle; none while the crank may stand anywhere on a wide arc or on several,
+/// since a line in its middle would look like knowledge.
 std::optional<double> stands_at(const ArcSet& where) {
-  if (where.full() || where.arcs().size() != 1) return {};
+  constexpr double kWide_deg = 60;
+  if (where.arcs().size() != 1 || where.arcs()[0].length_deg > kWide_deg) return {};
   return wrap_deg(where.arcs()[0].from_deg + where.arcs()[0].length_deg / 2);
 }
 
