@@ -12,16 +12,6 @@ const Cylinder& cylinder_of(const Engine& engine, const Windows& windows) {
   return *engine.find(windows.cylinder);
 }
 
-Json position_json(const Position& p) {
-  return {{"at_deg", p.at_deg},
-          {"turn_deg", p.turn_deg},
-          {"turn_min_deg", p.turn_min_deg},
-          {"turn_max_deg", p.turn_max_deg},
-          {"blast", p.blast},
-          {"not_shut", p.not_shut},
-          {"suck_out_before", p.suck_out_before}};
-}
-
 }  // namespace
 
 const char* stroke_name(double local_deg) {
@@ -75,6 +65,16 @@ Json at_json(const std::string& word, const Engine& engine, const std::vector<Wi
                          {"piston_mm", cylinder.crank.at_local(local_deg).below_top_mm}});
   }
   return {{"engine", word}, {"at_deg", at_deg}, {"cylinders", cylinders}};
+}
+
+Json position_json(const Position& p) {
+  return {{"at_deg", p.at_deg},
+          {"turn_deg", p.turn_deg},
+          {"turn_min_deg", p.turn_min_deg},
+          {"turn_max_deg", p.turn_max_deg},
+          {"blast", p.blast},
+          {"not_shut", p.not_shut},
+          {"suck_out_before", p.suck_out_before}};
 }
 
 Json plan_json(const std::string& word, const WrenchPlan& plan, const WrenchQuestion& question,

@@ -18,6 +18,7 @@ Json at_json(const std::string& word, const Engine& engine, const std::vector<Wi
 Json plan_json(const std::string& word, const WrenchPlan& plan, const WrenchQuestion& question,
                double margin_deg);
 Json locate_json(const std::string& word, const Location& location);
+Json position_json(const Position& position);
 Json arcs_json(const ArcSet& set);
 
 /// power | exhaust | intake | compression. Strokes are half open; an angle within 1e-6 of the next dead

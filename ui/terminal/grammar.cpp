@@ -62,21 +62,21 @@ Grammar::Grammar(const Style& style)
   margin(at);
   json(at);
 
-  CLI::App& plan =
-      verb("plan", "Which ports first, and how to turn from there?",
-           "shutlane plan inline-six --from 35:10 --done 1,2", [this] { return plan_verb(plan_request()); });
+  CLI::App& plan = verb("plan", "Which ports first, and how to turn from there?",
+                        "shutlane plan inline-six --from 35:10 --done 1,2", [this] {
+                          return w_.from == "looks" ? plan_from_looks_verb(plan_from_looks_request(), style_)
+                                                    : plan_verb(plan_request());
+                        });
   engine(plan);
   plan_options(plan);
+  look_options(plan);
   json(plan);
 
   CLI::App& locate = verb("locate", "Where can the crank stand, given what was seen?",
                           "shutlane locate inline-six --shut 1,2 --open 3 --mark 35",
                           [this] { return locate_verb(locate_request(), style_); });
   engine(locate);
-  value(locate, "--shut", w_.shut, "LIST", "ports seen shut, such as 1,2");
-  value(locate, "--open", w_.open, "LIST", "ports seen open");
-  value(locate, "--eye", w_.eye, "MM", "least lift the eye can tell (0.5)");
-  value(locate, "--mark", w_.mark, "DEG[:PM]", "crank mark modulo 360, plus-minus PM (5)");
+  look_options(locate);
   json(locate);
 
   CLI::App& engines = verb("engines", "Which engines are bundled?", "shutlane engines",
@@ -133,6 +133,13 @@ void Grammar::plan_options(CLI::App& app) {
   value(app, "--accuracy", w_.accuracy, "DEG", "how near to its aim a turn ends (10)");
 }
 
+void Grammar::look_options(CLI::App& app) {
+  value(app, "--shut", w_.shut, "LIST", "ports seen shut, such as 1,2");
+  value(app, "--open", w_.open, "LIST", "ports seen open");
+  value(app, "--eye", w_.eye, "MM", "least lift the eye can tell (0.5)");
+  value(app, "--mark", w_.mark, "DEG[:PM]", "crank mark modulo 360, plus-minus PM (5)");
+}
+
 bool Grammar::given(const std::string& option) const {
   const CLI::Option* found = chosen()->get_option_no_throw(option);
   return found != nullptr && found->count() > 0;
@@ -156,12 +163,14 @@ AtRequest Grammar::at_request() const {
 
 PlanRequest Grammar::plan_request(bool needs_from) const {
   PlanRequest request{.engine = w_.engine, .json = w_.json};
-  if (given("--from")) {
+  if (given("--from") && !(needs_from && w_.from == "looks")) {
+    for (const char* look : {"--shut", "--open", "--eye", "--mark"})
+      if (given(look)) throw BadInput(fmt::format("{} goes with --from looks", look));
     const AngleAbout from = read_angle_about("--from", w_.from, kWidths);
     request.from_deg = from.at_deg;
     request.plus_minus_deg = from.plus_minus_deg.value_or(0);
-  } else if (needs_from) {
-    throw BadInput("--from is missing; expected where the crank stands, such as --from 35");
+  } else if (needs_from && w_.from != "looks") {
+    throw BadInput("--from is missing; expected where the crank stands, such as --from 35, or --from looks");
   }
   if (given("--done")) request.done = read_list("--done", w_.done);
   if (given("--only")) request.only = read_list("--only", w_.only);
@@ -171,15 +180,23 @@ PlanRequest Grammar::plan_request(bool needs_from) const {
 }
 
 LocateRequest Grammar::locate_request() const {
-  LocateRequest request{.engine = w_.engine, .json = w_.json};
-  if (given("--shut")) request.looks.shut = read_list("--shut", w_.shut);
-  if (given("--open")) request.looks.open = read_list("--open", w_.open);
-  if (given("--eye")) request.looks.eye_mm = read_number("--eye", w_.eye, kEyes);
+  return {.engine = w_.engine, .looks = looks(), .json = w_.json};
+}
+
+PlanFromLooksRequest Grammar::plan_from_looks_request() const {
+  return {.plan = plan_request(true), .looks = looks()};
+}
+
+Looks Grammar::looks() const {
+  Looks seen;
+  if (given("--shut")) seen.shut = read_list("--shut", w_.shut);
+  if (given("--open")) seen.open = read_list("--open", w_.open);
+  if (given("--eye")) seen.eye_mm = read_number("--eye", w_.eye, kEyes);
   if (given("--mark")) {
     const AngleAbout mark = read_angle_about("--mark", w_.mark, kMarkWidths);
-    request.looks.mark = CrankMark{mark.at_deg, mark.plus_minus_deg.value_or(kDefaultMark_deg)};
+    seen.mark = CrankMark{mark.at_deg, mark.plus_minus_deg.value_or(kDefaultMark_deg)};
   }
-  return request;
+  return seen;
 }
 
 DrawRequest Grammar::draw_request() const {

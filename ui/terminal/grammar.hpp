@@ -39,6 +39,7 @@ class Grammar {
   void json(CLI::App& app);
   void margin(CLI::App& app);
   void plan_options(CLI::App& app);
+  void look_options(CLI::App& app);
 
   bool given(const std::string& option) const;
   void read_margin(double& into) const;
@@ -46,6 +47,8 @@ class Grammar {
   AtRequest at_request() const;
   PlanRequest plan_request(bool needs_from = true) const;
   LocateRequest locate_request() const;
+  PlanFromLooksRequest plan_from_looks_request() const;
+  Looks looks() const;
   DrawRequest draw_request() const;
 
   const CLI::App* chosen() const;  ///< the verb that was given, or nullptr

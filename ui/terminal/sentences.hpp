@@ -65,6 +65,22 @@ inline constexpr std::string_view kWitnessed =
 inline constexpr std::string_view kUnseen = "Look before you blast {}: reckoned shut, but not seen yet.";
 inline constexpr std::string_view kNoneWitnessed =
     "No port may be blasted yet: a port must be seen shut and be reckoned shut without its own look.";
+inline constexpr std::string_view kBlastSeen =
+    "{}: seen shut, and reckoned shut from the other looks. One port at a time.";
+inline constexpr std::string_view kNothingYet =
+    "nothing yet: a port must be seen shut and be reckoned shut without its own look.";
+inline constexpr std::string_view kOwnLookOnly =
+    "{}: reckoned shut from its own look alone; look into another port first.";
+inline constexpr std::string_view kNoTurnYet = "No turn is right for {} from everywhere the crank may stand.";
+inline constexpr std::string_view kFullTurnWithin =
+    "one full turn, to within {} degrees: it is right from wherever the crank stands.";
+inline constexpr std::string_view kSuckOutBlasted =
+    "every port blasted so far, before the crank moves: a valve there may leave its seat on the way.";
+inline constexpr std::string_view kAllLeftAfterFullTurn =
+    "into every port left: each that could not be done before is reckoned shut here. Blast a port only when "
+    "you have "
+    "seen it shut, one port at a time.";
+inline constexpr std::string_view kMends = "Changing one of these would mend it: {}.";
 inline constexpr std::string_view kContradiction = "These looks cannot all be true: {}.";
 inline constexpr std::string_view kContradictionMend =
     "Look again, and mind the usual causes: the wrong port, somebody moved the crank, wrong engine data, a "

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "sim/belief/evidence.hpp"
 #include "ui/drawings/words.hpp"
 #include "ui/terminal/answers_json.hpp"
 #include "ui/terminal/lane_strip.hpp"
@@ -11,8 +12,6 @@
 #include "ui/terminal/verbs.hpp"
 
 namespace shutlane::terminal {
-namespace {
-
 void check_looks(const Engine& engine, const Looks& looks) {
   check_cylinders(engine, "--shut", looks.shut);
   check_cylinders(engine, "--open", looks.open);
@@ -23,16 +22,22 @@ void check_looks(const Engine& engine, const Looks& looks) {
   }
 }
 
-std::string contradiction_in_words(const Contradiction& c) {
+std::string contradiction_in_words(const Engine& engine, const Looks& given, const Contradiction& c) {
   std::string looks;
   const auto add = [&](const std::string& part) { looks += (looks.empty() ? "" : "; ") + part; };
   if (!c.shut.empty()) add(fmt::format("{} seen shut", ports_in_words(c.shut)));
   if (!c.open.empty()) add(fmt::format("{} seen open", ports_in_words(c.open)));
   if (c.mark) add("the crank mark as read");
-  return paragraph("", fmt::format(say::kContradiction, looks)) + paragraph("", say::kContradictionMend);
+  std::string out = paragraph("", fmt::format(say::kContradiction, looks));
+  std::string suspects;
+  for (const Mend& mend : mends(port_sets(engine, given.eye_mm), {given, ArcSet::all()}))
+    suspects += (suspects.empty() ? "" : ", ") +
+                (mend.cylinder == 0 ? std::string("the crank mark") : fmt::format("port {}", mend.cylinder));
+  if (!suspects.empty()) out += paragraph("", fmt::format(say::kMends, suspects));
+  return out + paragraph("", say::kContradictionMend);
 }
 
-std::string arcs_in_words(const ArcSet& set) {
+std::string where_in_words(const ArcSet& set) {
   if (set.full()) return "the whole cycle";
   std::string words;
   for (const Arc& arc : set.arcs()) {
@@ -42,8 +47,6 @@ std::string arcs_in_words(const ArcSet& set) {
   return words;
 }
 
-}  // namespace
-
 Answer locate_verb(const LocateRequest& request, const Style& style) {
   const Engine engine = engine_or_throw(request.engine);
   check_looks(engine, request.looks);
@@ -52,9 +55,10 @@ Answer locate_verb(const LocateRequest& request, const Style& style) {
   if (request.json) return {.status = status, .out = json_text(locate_json(request.engine, location))};
   std::string out = heading(request.engine, engine);
   if (location.contradiction) {
-    return {.status = status, .out = out + contradiction_in_words(*location.contradiction)};
+    return {.status = status,
+            .out = out + contradiction_in_words(engine, request.looks, *location.contradiction)};
   }
-  out += paragraph("", fmt::format(say::kMayStand, arcs_in_words(location.consistent)));
+  out += paragraph("", fmt::format(say::kMayStand, where_in_words(location.consistent)));
   out += "\n" +
          lane_strip(shut_windows(engine), {.crank_deg = {}, .may_stand = &location.consistent}, style) + "\n";
   const auto row = [&](std::string_view what, const std::vector<int>& list) {

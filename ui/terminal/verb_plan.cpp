@@ -2,6 +2,7 @@
 
 #include "ui/drawings/words.hpp"
 #include "ui/terminal/answers_json.hpp"
+#include "ui/terminal/plan_words.hpp"
 #include "ui/terminal/sentences.hpp"
 #include "ui/terminal/turn_words.hpp"
 #include "ui/terminal/verbs.hpp"
@@ -9,46 +10,12 @@
 namespace shutlane::terminal {
 namespace {
 
-std::string row(std::string_view what, std::string_view text) {
-  return paragraph(fmt::format("  {:<12}", what), text);
-}
-
-std::string cautions() {
-  std::string out = fmt::format("{}\n", say::kBefore);
-  for (const std::string_view caution : say::kCautions) out += paragraph("  - ", caution);
-  return out;
-}
-
 std::string start_in_words(const Engine& engine, const WrenchQuestion& question) {
   const std::string within =
       question.plus_minus_deg > 0 ? fmt::format(say::kWithin, degrees(question.plus_minus_deg)) : "";
   return paragraph("",
                    fmt::format(say::kCrankAt, degrees(question.from_deg), within,
                                engine.spec.layout.turns == Turns::clockwise ? "clockwise" : "anticlockwise"));
-}
-
-std::string position_in_words(const Position& p, size_t number) {
-  std::string out =
-      number == 1 ? fmt::format("{}\n", say::kHere) : fmt::format(say::kPosition, number) + "\n";
-  if (p.blast.empty()) {
-    out += row("Blast", say::kNothingHere);
-  } else {
-    out += row("Blast", fmt::format(say::kBlast, ports_in_words(p.blast)));
-    out += row("Plug", say::kPlug);
-  }
-  if (!p.not_shut.empty()) out += row("Leave alone", fmt::format(say::kNotShut, ports_in_words(p.not_shut)));
-  return out;
-}
-
-std::string turn_of(const Position& p, size_t number, double accuracy_deg) {
-  std::string out = fmt::format(say::kTurnNumber, number) + "\n";
-  if (!p.suck_out_before.empty()) {
-    out += row("Suck out", fmt::format(say::kSuckOut, ports_in_words(p.suck_out_before)));
-  }
-  out += row("Empty", say::kEmpty);
-  out += row("Turn", turn_sentence(p, accuracy_deg) + ".");
-  out += row("Look", say::kLookAgain);
-  return out;
 }
 
 std::string no_plan(const WrenchPlan& plan, const PlanRequest& request) {
@@ -78,16 +45,13 @@ Answer plan_verb(const PlanRequest& request) {
   if (one_full_turn_always(windows, question.accuracy_deg, question.plus_minus_deg)) {
     out += paragraph("", fmt::format(say::kOneTurnAlways, degrees(question.accuracy_deg)));
   }
-  out += "\n" + cautions();
+  out += "\n" + cautions_in_words();
   if (question.left.empty()) out += fmt::format("\n{}\n", say::kNothingLeft);
   for (size_t i = 0; i < plan.positions.size() && !question.left.empty(); ++i) {
-    if (i > 0) out += "\n" + turn_of(plan.positions[i], i, question.accuracy_deg);
+    if (i > 0) out += "\n" + turn_in_steps(plan.positions[i], i, question.accuracy_deg);
     out += "\n" + position_in_words(plan.positions[i], i + 1);
   }
-  out += fmt::format("\n{}\n", say::kAfter);
-  out += row("Suck out", say::kAllClear);
-  out += row("Count", say::kCountPlugs);
-  return {.status = status, .out = out};
+  return {.status = status, .out = out + after_the_last()};
 }
 
 }  // namespace shutlane::terminal

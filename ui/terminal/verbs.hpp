@@ -38,6 +38,13 @@ struct PlanRequest {
 };
 Answer plan_verb(const PlanRequest& request);
 
+/// Where the crank stands is told by looks into the ports instead of an angle (plan.from_deg is not used).
+struct PlanFromLooksRequest {
+  PlanRequest plan;
+  Looks looks{};
+};
+Answer plan_from_looks_verb(const PlanFromLooksRequest& request, const Style& style);
+
 struct LocateRequest {
   std::string engine;
   Looks looks{};
@@ -75,5 +82,10 @@ Engine engine_or_throw(const std::string& name_or_path);
 std::string heading(const std::string& word, const Engine& engine);
 /// What the request leaves to be done; its lists are checked against the engine.
 WrenchQuestion question_of(const Engine& engine, const PlanRequest& request);
+/// BadInput when a look names no cylinder of the engine, one twice, or one as shut and open.
+void check_looks(const Engine& engine, const Looks& looks);
+/// Which looks cannot all be true, whose change would mend it, and the usual causes.
+std::string contradiction_in_words(const Engine& engine, const Looks& given, const Contradiction& c);
+std::string where_in_words(const ArcSet& set);
 
 }  // namespace shutlane::terminal
