@@ -15,11 +15,31 @@ LiftProfile valve_profile(const ValveSpec& valve) {
   // Stated before gas-exchange TDC (360) and after the BDC that follows (540); exhaust: around 180 and 360.
   const double opens_deg = (intake ? 360 : 180) - valve.opens_deg;
   const double closes_deg = (intake ? 540 : 360) + valve.closes_deg;
-  // Of all the laws 4-5-6-7 lies lowest at the foot, so it puts the seat events furthest out.
+  // Of all the laws 4-5-6-7 lies lowest at the foot; where it is not the widest, unknown_law_deg makes up for
+  // it.
   return LiftProfile::from_law(valve.lift_law.value_or(LiftLaw::polynomial_4567), opens_deg, closes_deg,
                                valve.at_lift_mm.value_or(kUnknownAtLift_mm), valve.peak_lift_mm,
                                valve.lash_mm);
 }
+
+namespace {
+
+/// How much further out than by 4-5-6-7 a seat event may lie when the law is unknown. Nothing without valve
+/// clearance and with events stated low; but clearance hides the foot, and a harmonic flank is then the wider
+/// one.
+double unknown_law_deg(const ValveSpec& valve) {
+  if (valve.lift_law) return 0;
+  const double assumed_deg = valve_profile(valve).seat_span_deg();
+  double widest_deg = assumed_deg;
+  for (const LiftLaw law : {LiftLaw::polynomial_345, LiftLaw::cycloidal, LiftLaw::harmonic}) {
+    ValveSpec other = valve;
+    other.lift_law = law;
+    widest_deg = std::max(widest_deg, valve_profile(other).seat_span_deg());
+  }
+  return (widest_deg - assumed_deg) / 2;
+}
+
+}  // namespace
 
 ValveTrain valve_train(const ValveSpec& valve, const ToleranceSpec& tolerance) {
   const bool at_seat = valve.lift_law == LiftLaw::table || valve.at_lift_mm == 0.0;
@@ -29,7 +49,7 @@ ValveTrain valve_train(const ValveSpec& valve, const ToleranceSpec& tolerance) {
           valve.phase_range_deg[0],
           valve.phase_range_deg[1],
           tolerance.timing_deg,
-          tolerance.seat_deg.value_or(at_seat ? 0.0 : kAssumedSeat_deg)};
+          std::max(unknown_law_deg(valve), tolerance.seat_deg.value_or(at_seat ? 0.0 : kAssumedSeat_deg))};
 }
 
 double Cylinder::local_deg(double crank_deg) const {
