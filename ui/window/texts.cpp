@@ -68,7 +68,7 @@ std::string state_set_aside(const std::string& path) {
   return fmt::format("The saved state could not be read. It was set aside as {}.", path);
 }
 
-std::string no_display() { return "no display: the window cannot open here"; }
+std::string no_display() { return "no display: the window cannot open here, so this is the plan"; }
 
 std::string rows(const std::string& above, const std::string& below) {
   return fmt::format("{} above, {} below", above, below);

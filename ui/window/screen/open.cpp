@@ -116,6 +116,14 @@ class Loop {
   bool over_ = false;
 };
 
+/// Where there is no display SDL falls back to a driver that shows nothing, and the window would run unseen.
+bool on_a_screen() {
+  const char* driver = SDL_GetCurrentVideoDriver();
+  if (!driver) return false;
+  const std::string name = driver;
+  return SDL_getenv("SDL_VIDEODRIVER") || (name != "offscreen" && name != "dummy" && name != "evdev");
+}
+
 void begin_with(Session& session, const WindowRequest& request, const std::string& path) {
   Loaded loaded = load_state(path);
   if (loaded.document) session.restore(std::move(*loaded.document));
@@ -132,8 +140,9 @@ void begin_with(Session& session, const WindowRequest& request, const std::strin
 int open_window(const WindowRequest& request) {
   SDL_SetMainReady();
   SDL_SetHint(SDL_HINT_VIDEO_ALLOW_SCREENSAVER, "1");
-  if (SDL_Init(SDL_INIT_VIDEO) != 0) {
+  if (SDL_Init(SDL_INIT_VIDEO) != 0 || !on_a_screen()) {
     std::fprintf(stderr, "shutlane: %s\n", texts::no_display().c_str());
+    SDL_Quit();
     return kNoDisplay;
   }
   SDL_DisplayMode mode{};
