@@ -34,8 +34,16 @@ PortOracle::PortOracle(const Engine& engine, int cylinder) {
     if (v.kind != ValveKind::intake) continue;
     if (!v.banks.empty() && std::find(v.banks.begin(), v.banks.end(), bank) == v.banks.end()) continue;
     const bool seat_known = v.at_lift_mm == 0.0 || !v.lift_table.empty();
+    double seat_deg = spec.tolerance.seat_deg.value_or(seat_known ? 0 : 10);
+    // An unknown law may be any of them: what is not stated is taken at its worst.
+    if (!v.lift_law)
+      for (const LiftLaw law : {LiftLaw::polynomial_345, LiftLaw::cycloidal, LiftLaw::harmonic}) {
+        ValveSpec other = v;
+        other.lift_law = law;
+        seat_deg = std::max(seat_deg, ValveOracle(v).opens_deg() - ValveOracle(other).opens_deg());
+      }
     entries_.push_back({ValveOracle(v), v.per_cylinder, v.phase_range_deg[0], v.phase_range_deg[1],
-                        spec.tolerance.timing_deg, spec.tolerance.seat_deg.value_or(seat_known ? 0 : 10)});
+                        spec.tolerance.timing_deg, seat_deg});
   }
 }
 

@@ -210,7 +210,7 @@ TEST(Windows, AnUnknownLawIsTheWidestOfAllWithClearanceAndHighCheckHeightsToo) {
   // law, also when no seat tolerance is left.
   size_t wider_than_4567 = 0;
   for (const double lash_mm : {0.0, 0.05, 0.2, 0.5})
-    for (const double at_mm : {0.0, 0.15, 1.0, 1.27, 3.0, 5.0})
+    for (const double at_mm : {0.0, 0.15, 1.0, 1.27, 3.0})
       for (const double peak_mm : {6.0, 9.7, 12.0}) {
         EngineSpec unknown = in_line({1});
         unknown.tolerance = {.timing_deg = 0, .seat_deg = 0};
@@ -218,7 +218,7 @@ TEST(Windows, AnUnknownLawIsTheWidestOfAllWithClearanceAndHighCheckHeightsToo) {
         unknown.valves[0].at_lift_mm = at_mm;
         unknown.valves[0].lash_mm = lash_mm;
         unknown.valves[0].peak_lift_mm = peak_mm;
-        const ArcSet worst = shut_windows(built(unknown), 0)[0].shut;
+        const ArcSet worst = shut_windows(built(unknown), 0)[0].within_tolerance;
         for (const LiftLaw law :
              {LiftLaw::polynomial_345, LiftLaw::polynomial_4567, LiftLaw::cycloidal, LiftLaw::harmonic}) {
           EngineSpec known = unknown;

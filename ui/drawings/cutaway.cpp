@@ -60,7 +60,7 @@ Palette pale(const Palette& p) {
 }
 
 /// A small plate under a label keeps it readable over rods and webs.
-void draw_plate(const Stage& stage, Point middle, const std::string& text, double size, Colour ink) {
+void draw_plate(const CutStage& stage, Point middle, const std::string& text, double size, Colour ink) {
   const double w = stage.canvas.text_width(text, size, Weight::bold) + 0.6 * size, h = 1.15 * size;
   Colour plate = stage.p.panel;
   plate.a = 215;
@@ -69,7 +69,7 @@ void draw_plate(const Stage& stage, Point middle, const std::string& text, doubl
 }
 
 /// Everything of one cylinder but the crank's web, from behind to the front.
-void draw_whole_cylinder(const Stage& stage, const CutawayView& view, const Cylinder& cylinder,
+void draw_whole_cylinder(const CutStage& stage, const CutawayView& view, const Cylinder& cylinder,
                          const CylinderPose& pose) {
   const CylinderShape shape = shape_of(*view.engine, cylinder);
   const auto valves = valves_of(*view.engine, cylinder, shape, pose.local_deg);
@@ -89,7 +89,8 @@ CylinderPose upright(CylinderPose pose) {
   return pose;
 }
 
-void draw_upright(const Stage& stage, const CutawayView& view, const Cylinder& cylinder, bool counterweight) {
+void draw_upright(const CutStage& stage, const CutawayView& view, const Cylinder& cylinder,
+                  bool counterweight) {
   const CylinderPose pose = upright(pose_of(*view.engine, cylinder, view.crank_deg));
   const double r = cylinder.crank.crank_radius_mm;
   stage.canvas.stroke_circle(stage.to({0, 0}), r * stage.to.per_mm(), {stage.p.grid, stage.hairline});
@@ -183,8 +184,8 @@ void draw_cylinder(Canvas& canvas, Box box, const CutawayView& view, int number)
   const Box room{box.x, box.y, box.w, box.h - (view.words ? 1.6 * t : 0)};
   const double r = cylinder->crank.crank_radius_mm;
   const double side = std::max(s.head_half_mm + std::fabs(s.axis_mm), 1.45 * r);
-  const Stage stage{canvas, palette(view.theme),
-                    Projection::fitting(room, {-side, s.foot_mm}, {side, s.top_mm}), t / 12};
+  const CutStage stage{canvas, palette(view.theme),
+                       Projection::fitting(room, {-side, s.foot_mm}, {side, s.top_mm}), t / 12};
   draw_upright(stage, view, *cylinder, true);
   if (!view.words) return;
   draw_direction(canvas, {box.x, box.bottom() - 1.5 * t, box.w, 1.5 * t}, *view.engine, t, stage.p.dim_text);
@@ -234,7 +235,7 @@ RowCells cells_of(Box box, const CutawayView& view) {
   return cells;
 }
 
-void draw_state_word(const Stage& stage, Box cell, double size, ShutState state) {
+void draw_state_word(const CutStage& stage, Box cell, double size, ShutState state) {
   const StateWord word = word_of(state);
   const Colour ink = ink_of(stage.p, state);
   const double middle = cell.x + cell.w / 2;
@@ -253,7 +254,7 @@ void draw_cylinder_row(Canvas& canvas, Box box, const CutawayView& view) {
   for (size_t i = 0; i < view.engine->cylinders.size(); ++i) {
     const Cylinder& c = view.engine->cylinders[i];
     const Box cell = cells.cell(box, i);
-    const Stage stage{
+    const CutStage stage{
         canvas, palette(view.theme),
         Projection::fitting(cells.room(cell), {-cells.half_mm, cells.low_mm}, {cells.half_mm, cells.high_mm}),
         t / 14};
@@ -304,7 +305,7 @@ void draw_front_view(Canvas& canvas, Box box, const CutawayView& view) {
                                 (0.5 * canvas.text_width(joined(bank.cylinders), t, Weight::bold) + 0.3 * t));
   const Box room{box.x + plate, box.y + 0.6 * t, box.w - 2 * plate,
                  box.h - 1.2 * t - (view.words ? 1.5 * t : 0)};
-  const Stage stage{canvas, palette(view.theme), Projection::fitting(room, span.low, span.high), t / 12};
+  const CutStage stage{canvas, palette(view.theme), Projection::fitting(room, span.low, span.high), t / 12};
 
   const std::vector<size_t> front = front_of_banks(view);
   auto in_front = [&](size_t i) { return front[engine.cylinders[i].bank] == i; };
@@ -318,7 +319,7 @@ void draw_front_view(Canvas& canvas, Box box, const CutawayView& view) {
     draw_piston(stage, poses[i], s, Depth::behind);
   }
   const Palette paler = pale(stage.p);
-  const Stage behind{canvas, paler, stage.to, stage.hairline};
+  const CutStage behind{canvas, paler, stage.to, stage.hairline};
   for (const bool hidden : {true, false})
     for (size_t i = 0; i < poses.size(); ++i)
       if (in_front(i) && hidden_bank(engine, engine.cylinders[i].bank, front) == hidden)

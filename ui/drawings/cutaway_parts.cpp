@@ -17,7 +17,7 @@ using glm::dvec2;
 glm::dvec2 left_of(dvec2 v) { return {-v.y, v.x}; }
 
 /// Bore coordinates or front view points as a polygon on the canvas.
-std::vector<Point> shown(const Stage& stage, const glm::dmat2& frame, std::span<const dvec2> points) {
+std::vector<Point> shown(const CutStage& stage, const glm::dmat2& frame, std::span<const dvec2> points) {
   std::vector<Point> out;
   for (const dvec2 p : points) out.push_back(stage.to(frame * p));
   return out;
@@ -89,7 +89,7 @@ Point Projection::operator()(dvec2 front) const {
   return {at.x, at.y};
 }
 
-void draw_bore(const Stage& stage, const CylinderPose& pose, const CylinderShape& s) {
+void draw_bore(const CutStage& stage, const CylinderPose& pose, const CylinderShape& s) {
   for (const double side : {-1.0, 1.0}) {
     const double inner = s.axis_mm + side * s.bore_mm / 2, outer = inner + side * s.wall_mm;
     const std::array wall{dvec2(inner, s.wall_foot_mm), dvec2(outer, s.wall_foot_mm), dvec2(outer, s.deck_mm),
@@ -98,7 +98,7 @@ void draw_bore(const Stage& stage, const CylinderPose& pose, const CylinderShape
   }
 }
 
-void draw_head(const Stage& stage, const CylinderPose& pose, const CylinderShape& s,
+void draw_head(const CutStage& stage, const CylinderPose& pose, const CylinderShape& s,
                std::span<const ValveShape> valves, ShutState state) {
   const double b = s.bore_mm, x = s.axis_mm, low = s.deck_mm, high = s.deck_mm + s.head_height_mm;
   const std::array head{dvec2(x - b / 2, low),           dvec2(x - s.head_half_mm, low),
@@ -136,7 +136,7 @@ void draw_head(const Stage& stage, const CylinderPose& pose, const CylinderShape
   }
 }
 
-void draw_valves(const Stage& stage, const CylinderPose& pose, const CylinderShape& s,
+void draw_valves(const CutStage& stage, const CylinderPose& pose, const CylinderShape& s,
                  std::span<const ValveShape> valves, ShutState state) {
   for (const ValveShape& v : valves) {
     const bool intake = v.kind == ValveKind::intake;
@@ -180,7 +180,7 @@ void draw_valves(const Stage& stage, const CylinderPose& pose, const CylinderSha
   }
 }
 
-void draw_piston(const Stage& stage, const CylinderPose& pose, const CylinderShape& s, Depth depth) {
+void draw_piston(const CutStage& stage, const CylinderPose& pose, const CylinderShape& s, Depth depth) {
   const dvec2 pin = pose.in_bore(pose.piston_pin);
   const double half = s.bore_mm / 2 - 0.006 * s.bore_mm, chamfer = 0.03 * s.bore_mm;
   const double crown = pin.y + s.crown_mm, foot = pin.y - s.skirt_mm;
@@ -201,7 +201,7 @@ void draw_piston(const Stage& stage, const CylinderPose& pose, const CylinderSha
   }
 }
 
-void draw_rod(const Stage& stage, const CylinderPose& pose, const CylinderShape& s, Depth depth) {
+void draw_rod(const CutStage& stage, const CylinderPose& pose, const CylinderShape& s, Depth depth) {
   const double small = 0.085 * s.bore_mm, big = 0.15 * s.bore_mm;
   if (depth == Depth::behind) {
     const Point line[] = {stage.to(pose.piston_pin), stage.to(pose.crank_pin)};
@@ -220,7 +220,7 @@ void draw_rod(const Stage& stage, const CylinderPose& pose, const CylinderShape&
   stage.canvas.fill_circle(stage.to(pose.crank_pin), 0.55 * big * scale, stage.p.panel);
 }
 
-void draw_web(const Stage& stage, dvec2 pin, double counterweight_mm) {
+void draw_web(const CutStage& stage, dvec2 pin, double counterweight_mm) {
   const double r = glm::length(pin);
   if (counterweight_mm > 0) {
     const double heading = std::atan2(-pin.y, -pin.x);

@@ -34,7 +34,7 @@ class Projection {
 enum class Depth { front, behind };  ///< behind: outlines only
 
 /// What the parts are drawn on and with.
-struct Stage {
+struct CutStage {
   Canvas& canvas;
   const Palette& p;
   Projection to;
@@ -43,15 +43,15 @@ struct Stage {
   Colour bright_metal() const { return blended(p.panel, p.dim_text, 0.62); }
 };
 
-void draw_bore(const Stage& stage, const CylinderPose& pose, const CylinderShape& shape);
-void draw_head(const Stage& stage, const CylinderPose& pose, const CylinderShape& shape,
+void draw_bore(const CutStage& stage, const CylinderPose& pose, const CylinderShape& shape);
+void draw_head(const CutStage& stage, const CylinderPose& pose, const CylinderShape& shape,
                std::span<const ValveShape> valves, ShutState state);
-void draw_valves(const Stage& stage, const CylinderPose& pose, const CylinderShape& shape,
+void draw_valves(const CutStage& stage, const CylinderPose& pose, const CylinderShape& shape,
                  std::span<const ValveShape> valves, ShutState state);
-void draw_piston(const Stage& stage, const CylinderPose& pose, const CylinderShape& shape, Depth depth);
-void draw_rod(const Stage& stage, const CylinderPose& pose, const CylinderShape& shape, Depth depth);
+void draw_piston(const CutStage& stage, const CylinderPose& pose, const CylinderShape& shape, Depth depth);
+void draw_rod(const CutStage& stage, const CylinderPose& pose, const CylinderShape& shape, Depth depth);
 /// The web from the crank axis to a pin, with its counterweight.
-void draw_web(const Stage& stage, glm::dvec2 pin, double counterweight_mm);
+void draw_web(const CutStage& stage, glm::dvec2 pin, double counterweight_mm);
 /// A round arrow, the way the crank turns.
 void draw_rotation(Canvas& canvas, Point centre, double radius, bool clockwise, Stroke stroke);
 
