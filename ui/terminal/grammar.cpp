@@ -44,7 +44,8 @@ Grammar::Grammar(const Style& style)
   app_.get_formatter()->column_width(kHelpColumn);
   app_.get_formatter()->label("SUBCOMMAND", "VERB");
   app_.footer(
-      "Alone it opens the window. Exit status: 0 done, 1 no answer, 2 bad input.\n"
+      "Alone it opens the window, with an ENGINE in place of a verb on that engine.\n"
+      "Exit status: 0 done, 1 no answer, 2 bad input.\n"
       "Example: shutlane plan inline-six --from 35\n"
       "Help for a verb: shutlane plan --help");
 

@@ -69,11 +69,12 @@ Answer engines_verb(const EnginesRequest& request) {
 
 Answer check_verb(const CheckRequest& request) {
   const Engine engine = engine_or_throw(request.file);
-  const std::vector<Mistake> doubts = doubts_about(engine);
+  const auto text = engine_text(request.file);
+  const std::vector<FileMistake> doubts = at_lines(std::get<std::string>(text), doubts_about(engine));
   if (request.json) {
     Json list = Json::array();
-    for (const Mistake& d : doubts)
-      list.push_back({{"key", d.key}, {"doubt", d.wrong}, {"expected", d.expected}});
+    for (const auto& [line, d] : doubts)
+      list.push_back({{"line", line}, {"key", d.key}, {"doubt", d.wrong}, {"expected", d.expected}});
     return {.out = json_text({{"engine", request.file}, {"doubts", list}})};
   }
   std::string order;
@@ -81,9 +82,9 @@ Answer check_verb(const CheckRequest& request) {
   const std::string file = harmless(request.file);
   std::string out = paragraph("", fmt::format("{}: no mistakes; {} cylinders, firing order {}", file,
                                               engine.cylinders.size(), order));
-  for (const Mistake& d : doubts) {
-    out += paragraph("", fmt::format("{}: {}: doubtful: {}; {}", file, harmless(d.key), harmless(d.wrong),
-                                     harmless(d.expected)));
+  for (const auto& [line, d] : doubts) {
+    out += paragraph("", fmt::format("{}:{}: {}: doubtful: {}; {}", file, line, harmless(d.key),
+                                     harmless(d.wrong), harmless(d.expected)));
   }
   return {.out = out};
 }
