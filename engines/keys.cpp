@@ -17,6 +17,7 @@ constexpr KeyInfo kKeys[] = {
     {"", "layout", Holds::table, "", none, "", "a table [layout]"},
     {"", "valves", Holds::tables, "", none, "", "tables [[valves]], with double brackets"},
     {"", "tolerance", Holds::table, "", none, "the defaults of its keys", "a table [tolerance]"},
+    {"", "cranking", Holds::table, "", none, "the defaults of its keys", "a table [cranking]"},
 
     {"cylinder", "bore_mm", Holds::number, "mm", ranges::bore_mm, "", ""},
     {"cylinder", "stroke_mm", Holds::number, "mm", ranges::stroke_mm, "", ""},
@@ -59,6 +60,29 @@ constexpr KeyInfo kKeys[] = {
     {"tolerance", "timing_deg", Holds::number, kCrank, ranges::timing_deg, "5", ""},
     {"tolerance", "seat_deg", Holds::number, kCrank, ranges::seat_deg, "0 at the seat or by a table, else 10",
      ""},
+
+    {"cranking", "starter", Holds::text, "", none, "normal", "\"normal\" or \"none\""},
+    {"cranking", "starter_torque_nm", Holds::number, "N m", NumberRange{5, 5000}, "scaled from the engine",
+     ""},
+    {"cranking", "starter_torque_spread", Holds::number, "", NumberRange{0, 0.5}, "0.1", ""},
+    {"cranking", "starter_speed_rpm", Holds::number, "rpm", NumberRange{50, 1000}, "250", ""},
+    {"cranking", "battery_strength", Holds::number, "", NumberRange{0.3, 1.2}, "1", ""},
+    {"cranking", "engage_delay_s", Holds::number, "s", NumberRange{0, 0.5}, "0.04", ""},
+    {"cranking", "engage_delay_spread_s", Holds::number, "s", NumberRange{0, 0.2}, "0.008", ""},
+    {"cranking", "release_delay_s", Holds::number, "s", NumberRange{0, 0.5}, "0.02", ""},
+    {"cranking", "press_spread", Holds::number, "", NumberRange{0, 0.5}, "0.12", ""},
+    {"cranking", "inertia_kgm2", Holds::number, "kg m2", NumberRange{0.001, 50}, "scaled from the engine",
+     ""},
+    {"cranking", "inertia_spread", Holds::number, "", NumberRange{0, 0.5}, "0.1", ""},
+    {"cranking", "friction_bar", Holds::number, "bar", NumberRange{0.05, 10}, "0.97", ""},
+    {"cranking", "friction_spread", Holds::number, "", NumberRange{0, 0.8}, "0.25", ""},
+    {"cranking", "friction_bar_per_krpm", Holds::number, "bar", NumberRange{0, 20}, "0.48", ""},
+    {"cranking", "breakaway_ratio", Holds::number, "", NumberRange{1, 3}, "1.2", ""},
+    {"cranking", "polytropic", Holds::number, "", NumberRange{1, 1.45}, "1.3", ""},
+    {"cranking", "polytropic_spread", Holds::number, "", NumberRange{0, 0.1}, "0.03", ""},
+    {"cranking", "leak_down_percent", Holds::number, "", NumberRange{0, 90}, "10", ""},
+    {"cranking", "leak_spread", Holds::number, "", NumberRange{0, 1.5}, "0.6", ""},
+    {"cranking", "ambient_bar", Holds::number, "bar", NumberRange{0.5, 1.2}, "1", ""},
 };
 
 std::string noun(Holds holds, bool entry) {

@@ -56,6 +56,24 @@ void read_tolerance(Section& tolerance, ToleranceSpec& spec) {
   tolerance.note_unknown_keys();
 }
 
+void read_cranking(Section& cranking, CrankingSpec& spec) {
+  if (std::string starter = "normal"; cranking.read("starter", starter, kTextLength)) {
+    if (starter == "none")
+      spec.starter = StarterKind::none;
+    else if (starter != "normal")
+      cranking.flaw("starter", "is " + shown_value(*cranking.raw().get("starter")));
+  }
+  for (const CrankingKey& key : kCrankingKeys) {
+    double value = 0;
+    if (!cranking.read(key.key, value)) continue;
+    if (key.value)
+      spec.*key.value = value;
+    else
+      spec.*key.scaled_value = value;
+  }
+  cranking.note_unknown_keys();
+}
+
 /// The table of a key as a section, when there is one.
 std::optional<Section> inside(Section& top, const char* key) {
   const toml::table* table = top.table(key);
@@ -78,6 +96,7 @@ void read_top(Section& top, EngineSpec& spec) {
     spec.valves.back() = read_valve(valve);
   }
   if (auto tolerance = inside(top, "tolerance")) read_tolerance(*tolerance, spec.tolerance);
+  if (auto cranking = inside(top, "cranking")) read_cranking(*cranking, spec.cranking);
   top.note_unknown_keys();
 }
 

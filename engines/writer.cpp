@@ -67,6 +67,7 @@ class Writer {
     layout(spec.layout);
     for (const ValveSpec& each : spec.valves) valve(each);
     tolerance(spec.tolerance);
+    cranking(spec.cranking);
     return std::move(text_);
   }
 
@@ -130,6 +131,18 @@ class Writer {
     header("[tolerance]");
     line("timing_deg", number(tolerance.timing_deg));
     if (tolerance.seat_deg) line("seat_deg", number(*tolerance.seat_deg));
+  }
+
+  void cranking(const CrankingSpec& cranking) {
+    const CrankingSpec usual;
+    if (cranking == usual) return;
+    header("[cranking]");
+    if (cranking.starter == StarterKind::none) line("starter", quoted("none"));
+    for (const CrankingKey& key : kCrankingKeys) {
+      if (key.value && cranking.*key.value != usual.*key.value) line(key.key, number(cranking.*key.value));
+      if (key.scaled_value && cranking.*key.scaled_value)
+        line(key.key, number(*(cranking.*key.scaled_value)));
+    }
   }
 
   std::string text_;

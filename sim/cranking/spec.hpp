@@ -2,38 +2,16 @@
 // The [cranking] section of an engine file: what the starter, the friction and the rings do when a crank is
 // bumped.
 //
-// Every key is optional. "scaled" defaults follow from the engine (see model.hpp); a spread is one standard
-// deviation, of the logarithm where it is a fraction, and says how little is known, not how good the car is.
-//
-// | key                     | unit    | range        | default  | what |
-// |-------------------------|---------|--------------|----------|---------------------------------------------------|
-// | starter                 | text    | normal, none | normal   | none (hybrids): no bump is ever planned |
-// | starter_torque_nm       | N m     | 5..5000      | scaled   | stall torque AT THE CRANK, battery full |
-// | starter_torque_spread   | 1       | 0..0.5       | 0.10     | of starter_torque_nm | | starter_speed_rpm
-// | rpm     | 50..1000     | 250      | no-load speed AT THE CRANK, battery full          | |
-// battery_strength        | 1       | 0.3..1.2     | 1        | voltage over nominal voltage | |
-// engage_delay_s          | s       | 0..0.5       | 0.040    | closing the circuit until the pinion drives |
-// | engage_delay_spread_s   | s       | 0..0.2       | 0.008    | | | release_delay_s         | s       |
-// 0..0.5       | 0.020    | opening the circuit until the drive ends          | | press_spread            | 1
-// | 0..0.5       | 0.12     | of the press, from hand to hand and bump to bump  | | inertia_kgm2            |
-// kg m2   | 0.001..50    | scaled   | everything that turns, at the crank               | | inertia_spread |
-// 1       | 0..0.5       | 0.10     |                                                   | | friction_bar |
-// bar     | 0.05..10     | 0.97     | friction mean effective pressure towards 0 speed  | | friction_spread
-// | 1       | 0..0.8       | 0.25     |                                                   | |
-// friction_bar_per_krpm   | bar     | 0..20        | 0.48     | its growth for each 1000 rpm | |
-// breakaway_ratio         | 1       | 1..3         | 1.2      | friction that holds at rest over that in
-// motion   | | polytropic              | 1       | 1..1.45      | 1.3      | exponent of compression and
-// expansion             | | polytropic_spread       | 1       | 0..0.1       | 0.03     | absolute | |
-// leak_down_percent       | %       | 0..90        | 10       | what a leak-down tester shows for a cylinder
-// | | leak_spread             | 1       | 0..1.5       | 0.6      | of the leak's conductance | | ambient_bar
-// | bar     | 0.5..1.2     | 1.0      | air pressure                                      |
+// Every key is optional; engines/README.md lists them with unit, range, default and meaning. "Scaled"
+// defaults follow from the engine (see model.hpp). A spread is one standard deviation, of the logarithm where
+// it is a fraction, and says how little is known, not how good the car is.
 #include <optional>
 
 namespace shutlane {
 
 enum class StarterKind { normal, none };
 
-/// nullopt: scaled from the engine. Defaults of the other values are those of the table above.
+/// nullopt: scaled from the engine. Defaults are those of the members.
 /// Sources: friction_bar is the constant of Barnes-Moss 1975 and friction_bar_per_krpm the speed term of
 /// Millington and Hartles, both as given by Heywood 1988 ch. 13 (from memory; neither is fitted at cranking
 /// speed, hence the wide spread). polytropic: 1.3 +- 0.05 for motored spark-ignition engines (from memory).
@@ -62,7 +40,7 @@ struct CrankingSpec {
   friend bool operator==(const CrankingSpec&, const CrankingSpec&) = default;
 };
 
-/// One row of the table above for every number, so that a reader and a writer need no second list.
+/// Name and range of every number, so that a reader and a writer need no second list.
 struct CrankingKey {
   const char* key;
   double least, most;

@@ -25,6 +25,11 @@ class EngineCheck {
     every_bank_has_valves();
     number("tolerance.timing_deg", spec_.tolerance.timing_deg, ranges::timing_deg);
     if (spec_.tolerance.seat_deg) number("tolerance.seat_deg", *spec_.tolerance.seat_deg, ranges::seat_deg);
+    for (const CrankingKey& key : kCrankingKeys) {
+      const std::optional<double> value =
+          key.value ? spec_.cranking.*key.value : spec_.cranking.*key.scaled_value;
+      if (value) number(std::string("cranking.") + key.key, *value, {key.least, key.most});
+    }
     return std::move(mistakes_);
   }
 

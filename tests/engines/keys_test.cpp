@@ -85,6 +85,18 @@ TEST(Keys, ReadmeShowsMessagesThatTheReaderGives) {
 
 EngineSpec sample_spec() { return std::get<Engine>(read_engine(kSample)).spec; }
 
+bool set_cranking(CrankingSpec& spec, std::string_view name, double x) {
+  for (const CrankingKey& key : kCrankingKeys) {
+    if (key.key != name) continue;
+    if (key.value)
+      spec.*key.value = x;
+    else
+      spec.*key.scaled_value = x;
+    return true;
+  }
+  return false;
+}
+
 /// Sets the number of a key in a spec; false where the key holds none.
 bool set_number(EngineSpec& spec, const KeyInfo& info, double x) {
   const std::string key = (info.table.empty() ? "" : std::string(info.table) + ".") + std::string(info.key);
@@ -134,6 +146,8 @@ bool set_number(EngineSpec& spec, const KeyInfo& info, double x) {
     spec.tolerance.timing_deg = x;
   else if (key == "tolerance.seat_deg")
     spec.tolerance.seat_deg = x;
+  else if (info.table == "cranking")
+    return set_cranking(spec.cranking, info.key, x);
   else
     return false;
   return true;
@@ -168,7 +182,7 @@ TEST(Keys, RangesAreThoseThatSimChecks) {
     }
     ++checked;
   }
-  EXPECT_EQ(checked, 21);  // all but format, the cylinder numbers and the rows of a lift table
+  EXPECT_EQ(checked, 40);  // all but format, the cylinder numbers and the rows of a lift table
 }
 
 }  // namespace

@@ -37,6 +37,14 @@ class RandomSpec {
     }
     spec.tolerance.timing_deg = number(0, 30);
     if (chance()) spec.tolerance.seat_deg = number(0, 90);
+    if (chance()) spec.cranking.starter = StarterKind::none;
+    for (const CrankingKey& key : kCrankingKeys) {
+      if (chance()) continue;
+      if (key.value)
+        spec.cranking.*key.value = number(key.least, key.most);
+      else
+        spec.cranking.*key.scaled_value = number(key.least, key.most);
+    }
     return spec;
   }
 
