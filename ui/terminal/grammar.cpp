@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 
 #include "engines/catalog.hpp"
 #include "ui/terminal/read_options.hpp"
@@ -31,6 +32,13 @@ std::vector<std::string> prepared(std::vector<std::string> words) {
 }
 
 std::string first_word(const std::string& text) { return text.substr(0, text.find_first_of(": ")); }
+
+double read_whole(std::string_view option, std::string_view word, Range range) {
+  const double value = read_number(option, word, range);
+  if (value != std::floor(value))
+    throw BadInput(fmt::format("{}: {} is not a whole number", option, in_quotes(word)));
+  return value;
+}
 
 }  // namespace
 
@@ -64,13 +72,11 @@ Grammar::Grammar(const Style& style)
   json(at);
 
   CLI::App& plan = verb("plan", "Which ports first, and how to turn from there?",
-                        "shutlane plan inline-six --from 35:10 --done 1,2", [this] {
-                          return w_.from == "looks" ? plan_from_looks_verb(plan_from_looks_request(), style_)
-                                                    : plan_verb(plan_request());
-                        });
+                        "shutlane plan inline-six --from 35:10 --done 1,2", [this] { return plan_answer(); });
   engine(plan);
   plan_options(plan);
   look_options(plan);
+  value(plan, "--by", w_.by, "HOW", "wrench, or starter: how long to press (wrench)");
   json(plan);
 
   CLI::App& locate = verb("locate", "Where can the crank stand, given what was seen?",
@@ -79,6 +85,17 @@ Grammar::Grammar(const Style& style)
   engine(locate);
   look_options(locate);
   json(locate);
+
+  CLI::App& bump =
+      verb("bump", "Where does a bump of the starter leave the crank?",
+           "shutlane bump inline-six --from 35 --press 0.3", [this] { return bump_verb(bump_request()); });
+  engine(bump);
+  value(bump, "--from", w_.from, "DEG", "where the crank stands");
+  value(bump, "--press", w_.press, "S", "how long the circuit is closed, 0.01 to 5 s");
+  value(bump, "--trials", w_.trials, "N", "bumps to try, 1 to 1000000 (10000)");
+  value(bump, "--seed", w_.seed, "N", "of the chances; same seed, same numbers (1)");
+  value(bump, "--plugs", w_.plugs, "HOW", "spark or glow plugs in or out (in)");
+  json(bump);
 
   CLI::App& engines = verb("engines", "Which engines are bundled?", "shutlane engines",
                            [this] { return engines_verb({.names = w_.names, .json = w_.json}); });
@@ -162,21 +179,54 @@ AtRequest Grammar::at_request() const {
   return request;
 }
 
-PlanRequest Grammar::plan_request(bool needs_from) const {
+PlanRequest Grammar::plan_request(bool needs_from, bool unknown) const {
   PlanRequest request{.engine = w_.engine, .json = w_.json};
-  if (given("--from") && !(needs_from && w_.from == "looks")) {
+  const bool told_otherwise = needs_from && (w_.from == "looks" || unknown);
+  if (given("--from") && !told_otherwise) {
     for (const char* look : {"--shut", "--open", "--eye", "--mark"})
       if (given(look)) throw BadInput(fmt::format("{} goes with --from looks", look));
     const AngleAbout from = read_angle_about("--from", w_.from, kWidths);
     request.from_deg = from.at_deg;
     request.plus_minus_deg = from.plus_minus_deg.value_or(0);
-  } else if (needs_from && w_.from != "looks") {
+  } else if (needs_from && !told_otherwise) {
     throw BadInput("--from is missing; expected where the crank stands, such as --from 35, or --from looks");
   }
   if (given("--done")) request.done = read_list("--done", w_.done);
   if (given("--only")) request.only = read_list("--only", w_.only);
   read_margin(request.margin_deg);
   if (given("--accuracy")) request.accuracy_deg = read_number("--accuracy", w_.accuracy, kWidths);
+  return request;
+}
+
+Answer Grammar::plan_answer() const {
+  if (given("--by") && w_.by != "wrench" && w_.by != "starter")
+    throw BadInput(fmt::format("--by: {} is not known; expected wrench or starter", in_quotes(w_.by)));
+  if (w_.by == "starter") return plan_by_starter_verb(plan_by_starter_request());
+  return w_.from == "looks" ? plan_from_looks_verb(plan_from_looks_request(), style_)
+                            : plan_verb(plan_request());
+}
+
+PlanByStarterRequest Grammar::plan_by_starter_request() const {
+  const bool unknown = w_.from == "unknown";
+  if (w_.from == "looks") throw BadInput("--from looks goes with --by wrench; expected an angle, or unknown");
+  return {.plan = plan_request(true, unknown), .unknown = unknown};
+}
+
+BumpRequest Grammar::bump_request() const {
+  if (!given("--from"))
+    throw BadInput("--from is missing; expected where the crank stands, such as --from 35");
+  if (!given("--press")) throw BadInput("--press is missing; expected seconds, such as --press 0.3");
+  BumpRequest request{.engine = w_.engine,
+                      .from_deg = read_number("--from", w_.from, kAngles),
+                      .press_s = read_number("--press", w_.press, {0.01, 5, "seconds"}),
+                      .json = w_.json};
+  if (given("--trials"))
+    request.trials = static_cast<int>(read_whole("--trials", w_.trials, {1, 1e6, "bumps"}));
+  if (given("--seed"))
+    request.seed = static_cast<uint64_t>(read_whole("--seed", w_.seed, {0, 1e15, "your choice"}));
+  if (given("--plugs") && w_.plugs != "in" && w_.plugs != "out")
+    throw BadInput(fmt::format("--plugs: {} is not known; expected in or out", in_quotes(w_.plugs)));
+  request.plugs_out = w_.plugs == "out";
   return request;
 }
 

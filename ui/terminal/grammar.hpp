@@ -23,7 +23,7 @@ class Grammar {
  private:
   struct Words {
     std::string engine, file, at, from, done, only, margin, accuracy, shut, open, eye, mark, page, out,
-        cylinder;
+        cylinder, by, press, trials, seed, plugs;
     bool json = false, names = false;
   };
   using Act = std::function<Answer()>;
@@ -45,10 +45,13 @@ class Grammar {
   void read_margin(double& into) const;
   WindowsRequest windows_request() const;
   AtRequest at_request() const;
-  PlanRequest plan_request(bool needs_from = true) const;
+  PlanRequest plan_request(bool needs_from = true, bool unknown = false) const;
   LocateRequest locate_request() const;
   PlanFromLooksRequest plan_from_looks_request() const;
   Looks looks() const;
+  PlanByStarterRequest plan_by_starter_request() const;
+  BumpRequest bump_request() const;
+  Answer plan_answer() const;
   DrawRequest draw_request() const;
 
   const CLI::App* chosen() const;  ///< the verb that was given, or nullptr

@@ -104,4 +104,40 @@ inline constexpr std::array<std::string_view, 8> kCautions{
     "Before the crank moves: ignition and fuel off, out of gear, hands clear of belts and fan.",
 };
 
+// Bumps of the starter.
+inline constexpr std::string_view kBumpLeaves =
+    "A press of {} s from {} degrees carries the crank on by {} to {} degrees nine times out of ten, {} in "
+    "the middle "
+    "(negative: it rolls back).";
+inline constexpr std::string_view kBumpModel =
+    "Reckoned from {} bumps of cars and hands that differ (seed {}); no measured engine stands behind it.";
+inline constexpr std::string_view kNoBumpNeeded =
+    "No bump is needed: every port that is left is reckoned shut here.";
+inline constexpr std::string_view kPress =
+    "Press about {:.2f} s; anything from {:.2f} to {:.2f} s is nearly as good. {} Expected bumps: {}.";
+inline constexpr std::string_view kOneBump = "One bump will most likely do.";
+inline constexpr std::string_view kPerhapsOneBump = "One bump may do; reckon with a second one.";
+inline constexpr std::string_view kMoreBumps = "It will most likely take more than one bump.";
+inline constexpr std::string_view kHabits = "Expected bumps on the same model";
+inline constexpr std::string_view kThisPlan = "this plan";
+inline constexpr std::string_view kNoBumpPlan =
+    "No plan: bumps alone are not certain to bring every port that is left to where it is surely shut. Use a "
+    "wrench.";
+inline constexpr std::string_view kLookFirst =
+    "Where the crank stands is not known: look into the ports first, and do every one that two witnesses "
+    "call shut.";
+inline constexpr std::string_view kAfterBump =
+    "After every bump look again: what was seen before it no longer counts, and only looks tell where it "
+    "came to rest. "
+    "Before it: suck out every port blasted so far; nothing left in any port.";
+inline constexpr std::string_view kBeforeBump = "Before a bump";
+inline constexpr std::array<std::string_view, 6> kBumpCautions = {
+    "Local rules and licensed practice come first. Hybrids: never.",
+    "Fuel pump, injection and ignition disabled; gearbox in neutral or park; handbrake on.",
+    "Hands, wand, wrench, lamp and hoses clear of ports, fan and belts; one person says \"clear\".",
+    "Use a remote switch: a bridged solenoid sparks near fuel vapour.",
+    "Support the battery; give the starter pauses to cool.",
+    "The crank stops at once? It may be liquid or an object: no second bump.",
+};
+
 }  // namespace shutlane::terminal::say

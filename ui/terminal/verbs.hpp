@@ -1,5 +1,6 @@
 #pragma once
 // The verbs of the program: a request made of checked values in, an answer out. They throw BadInput.
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -44,6 +45,23 @@ struct PlanFromLooksRequest {
   Looks looks{};
 };
 Answer plan_from_looks_verb(const PlanFromLooksRequest& request, const Style& style);
+
+struct BumpRequest {
+  std::string engine;
+  double from_deg = 0;
+  double press_s = 0.3;
+  int trials = 10000;
+  uint64_t seed = 1;
+  bool plugs_out = false;
+  bool json = false;
+};
+Answer bump_verb(const BumpRequest& request);
+
+struct PlanByStarterRequest {
+  PlanRequest plan;
+  bool unknown = false;  ///< where the crank stands is not known (plan.from_deg is not used)
+};
+Answer plan_by_starter_verb(const PlanByStarterRequest& request);
 
 struct LocateRequest {
   std::string engine;
