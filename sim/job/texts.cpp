@@ -15,7 +15,7 @@ Press seen_open(int port) { return {"seen open", LookedInto{port, Saw::open}}; }
 Press out_of_reach(int port) { return {"not today", Reachable{port, false}}; }
 
 std::string turn_told(const NextMove& move) {
-  return move.bump ? "one short bump of the starter" : turn_in_words(move.turn.aim_deg) + " of the crank";
+  return move.bump ? "one bump of the starter" : turn_in_words(move.turn.aim_deg) + " of the crank";
 }
 
 /// "one full turn of the crank, then 3 and 6"
@@ -105,7 +105,7 @@ void to_count(const Situation& s, Advice& a) {
 
 void to_turn(const Situation& s, Advice& a) {
   if (s.move->bump) {
-    a.sentence = "Bump the starter: one short press.";
+    a.sentence = "Bump the starter once.";
     a.second = "Hands clear. Nobody knows where it rests: then look again.";
     a.wide = {"Bumped", Bumped{}};
   } else {
