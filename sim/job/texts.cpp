@@ -80,7 +80,8 @@ void to_look(const Situation& s, Advice& a) {
 
 void to_suck_out(const Situation& s, Advice& a) {
   const bool all = s.to_suck_out.size() == s.ports && s.ports > 1;
-  a.sentence = "Suck out " + (all ? "all " + std::to_string(s.ports) + " ports" : the_ports(s.to_suck_out)) + ".";
+  a.sentence =
+      "Suck out " + (all ? "all " + std::to_string(s.ports) + " ports" : the_ports(s.to_suck_out)) + ".";
   a.second = s.move ? "No loose abrasive may be left when the crank turns."
                     : "All " + std::to_string(s.ports) + " ports clear, to the valves.";
   a.wide = {"Sucked out", SuckedOut{}};

@@ -74,9 +74,9 @@ TEST(Cutaway, NoSuchCylinderDrawsNothing) {
 TEST(LayoutIcon, NamesEveryLayout) {
   std::vector<std::string> names;
   for (const EngineSpec& spec : demo::all_specs()) names.push_back(layout_name(spec.layout));
-  EXPECT_EQ(names, (std::vector<std::string>{"single", "inline three", "inline four", "inline six", "V-twin, 90°",
-                                             "V8, 90°", "flat six", "V12, 60°", "W12", "narrow-angle V6, 15°",
-                                             "radial seven"}));
+  EXPECT_EQ(names, (std::vector<std::string>{"single", "inline three", "inline four", "inline six",
+                                             "V-twin, 90°", "V8, 90°", "flat six", "V12, 60°", "W12",
+                                             "narrow-angle V6, 15°", "radial seven"}));
 }
 
 TEST(LayoutIcon, StaysInItsBoxAndDrawsEveryCylinder) {

@@ -14,7 +14,8 @@ enum class LayoutKind { single, in_line, narrow_v, v, flat, w, radial };
 /// radial.
 LayoutKind layout_kind(const LayoutSpec& layout);
 
-/// "inline six", "V8, 90°", "narrow-angle V6, 15°", "flat four", "V-twin, 45°", "W12", "radial nine", "single".
+/// "inline six", "V8, 90°", "narrow-angle V6, 15°", "flat four", "V-twin, 45°", "W12", "radial nine",
+/// "single".
 std::string layout_name(const LayoutSpec& layout);
 
 /// In line: one bar a cylinder, side by side. Otherwise one bar a bank at its tilt, cut into its cylinders.

@@ -9,8 +9,8 @@ namespace shutlane {
 void draw_work(Ui& ui, Session& session);
 void draw_teach(Ui& ui, Session& session);
 void draw_explore(Ui& ui, Session& session);
-/// Before every frame: what a watched engine file became, and the keys that Explore takes before the window's own
-/// (undo of the knobs).
+/// Before every frame: what a watched engine file became, and the keys that Explore takes before the window's
+/// own (undo of the knobs).
 void take_study_keys(Ui& ui, Session& session);
 void draw_start_page(Ui& ui, Session& session);
 void draw_settings_page(Ui& ui, Session& session);

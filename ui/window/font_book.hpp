@@ -20,8 +20,8 @@ class FontBook {
   /// How wide a line of text comes out at that line height; needs no font of that size.
   double width(Typeface face, std::string_view utf8, double px) const;
   bool wants_rebuild() const { return !wanted_.empty() && !draft; }
-  /// Letters are stretched from the sizes held and no more are made: quick, for tests of places, which it leaves as they
-  /// are.
+  /// Letters are stretched from the sizes held and no more are made: quick, for tests of places, which it
+  /// leaves as they are.
   bool draft = false;
   /// Between frames only. True when the atlas changed: its texture must be taken anew.
   bool rebuild(ImFontAtlas& atlas);

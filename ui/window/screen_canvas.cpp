@@ -108,8 +108,8 @@ void ScreenCanvas::stroke_circle(Point c, double radius, Stroke s) {
   const double n = std::round(round / (2 * dash));
   for (int i = 0; i < static_cast<int>(n); ++i) {
     const float from = static_cast<float>(2 * std::numbers::pi * i / n);
-    list_.PathArcTo(vec(c), static_cast<float>(radius), from,
-                    from + static_cast<float>(std::numbers::pi / n), 8);
+    list_.PathArcTo(vec(c), static_cast<float>(radius), from, from + static_cast<float>(std::numbers::pi / n),
+                    8);
     list_.PathStroke(packed(s.colour), 0, static_cast<float>(s.width));
   }
 }

@@ -79,7 +79,9 @@ class Ui {
   bool key(Key plain) { return key(KeyPress{plain}); }
   std::optional<int> digit();  ///< 0..9
   void drop_focus() { focus_.clear(); }
-  const std::string& focus() const { return focus_; }  ///< id of the item that the keyboard stands on; empty: none
+  const std::string& focus() const {
+    return focus_;
+  }  ///< id of the item that the keyboard stands on; empty: none
   bool has_focus() const { return !focus_.empty(); }
   void focus_on(std::string_view id) { focus_ = id; }
   bool focus_is(std::string_view id) const { return focus_ == id; }
@@ -110,7 +112,8 @@ class Ui {
   /// What Teach and Explore keep between frames; made by them.
   std::shared_ptr<Study> study;
   std::deque<std::string> dropped;  ///< files dropped on the window in this frame
-  /// Wakes the window from another thread; empty when nothing can, then a bench asks for a frame now and then.
+  /// Wakes the window from another thread; empty when nothing can, then a bench asks for a frame now and
+  /// then.
   std::function<void()> wake_from_thread;
 
   const Items& items() const { return items_; }

@@ -9,7 +9,7 @@ Viewer::Viewer(bool draft) : context_(ImGui::CreateContext()), ui_(fonts_) {
   ImGuiIO& io = ImGui::GetIO();
   io.IniFilename = nullptr;
   ImGui::GetStyle().AntiAliasedLinesUseTex = false;  // bends of lines taken from the atlas come out torn
-  io.ConfigInputTextCursorBlink = false;  // a blinking cursor would cost frames
+  io.ConfigInputTextCursorBlink = false;             // a blinking cursor would cost frames
   io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
   InputQueue::prepare(io);
   fonts_.rebuild(*io.Fonts);

@@ -47,7 +47,11 @@ std::unique_ptr<Surface> make_surface(Renderer renderer, const char* title, int 
 class Loop {
  public:
   Loop(Viewer& viewer, Surface& surface, Session& session, Saver& saver)
-      : viewer_(viewer), surface_(surface), session_(session), saver_(saver), dpi_(screen_dpi(surface.window())) {}
+      : viewer_(viewer),
+        surface_(surface),
+        session_(session),
+        saver_(saver),
+        dpi_(screen_dpi(surface.window())) {}
 
   void run() {
     while (!over_) {

@@ -177,9 +177,11 @@ void flat(Ui& ui, const PortView& port, const CardLook& look, const CardColours&
   draw_word(ui, number, {in.x, in.y, std::min(number_w, in.w * 0.42), top_h}, c.number, Align::left);
   const double tick_w = port.face == Face::done ? std::min(in.h * 0.36, in.w * 0.26) : 0;
   const double left = std::min(number_w, in.w * 0.42) + ui.mm(2);
-  draw_valves(ui, port, c, {in.x + left, in.y, in.w - left - tick_w, top_h * 0.96}, look.valves, Align::right);
+  draw_valves(ui, port, c, {in.x + left, in.y, in.w - left - tick_w, top_h * 0.96}, look.valves,
+              Align::right);
   const double below = in.y + top_h;
-  draw_word(ui, word, {in.x, below + in.h * 0.03, in.w, in.h * 0.97 - top_h - (note_fits ? note_h : 0)}, c.word, Align::left);
+  draw_word(ui, word, {in.x, below + in.h * 0.03, in.w, in.h * 0.97 - top_h - (note_fits ? note_h : 0)},
+            c.word, Align::left);
   if (note_fits)
     ui.text_in({in.x, in.bottom() - note_h, in.w, note_h}, port.note,
                {note_px, mixed(c.word, ui.palette().dim_text, 0.8), Align::left, Weight::regular, 0.6});

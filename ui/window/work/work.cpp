@@ -163,7 +163,8 @@ void draw_work(Ui& ui, Session& session) {
 
   ButtonSpec wide{"wide", said.wide.label, "", "", Look::wide, true, false, 11.5};
   Box wide_box = at.wide;
-  if (said.beside[0].label.empty()) wide_box.w = at.beside[0].right() - wide_box.x;  // a place left free is taken up
+  if (said.beside[0].label.empty())
+    wide_box.w = at.beside[0].right() - wide_box.x;  // a place left free is taken up
   if (ui.button(wide, wide_box)) carry_out(session, said.wide);
   for (size_t i = 0; i < 3; ++i) {
     const Press& press = said.beside[i];
