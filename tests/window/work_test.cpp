@@ -47,6 +47,24 @@ TEST(Work, WholeDemoJobByClicks) {
   EXPECT_EQ(h.advice().sentence, "All ports are done.");
 }
 
+// A glove left on a key repeats it, as every window system does; nothing is logged that nobody did.
+TEST(Work, AHeldKeyIsOnePress) {
+  for (const Key key : {Key::enter, Key::space}) {
+    Harness h;
+    h.click("Open the demo job");
+    const size_t before = h.now().document.events.size();
+    for (int repeat = 0; repeat < 40; ++repeat) {
+      h.viewer.input.push(KeyChanged{{key}, true});
+      h.settle();
+    }
+    EXPECT_EQ(h.now().document.events.size(), before + 1);
+    h.viewer.input.push(KeyChanged{{key}, false});
+    h.settle();
+    h.press(key);
+    EXPECT_EQ(h.now().document.events.size(), before + 2) << "let go, it can be pressed again";
+  }
+}
+
 TEST(Work, TheMarkSavesATurn) {
   Harness without, with;
   without.click("Open the demo job");

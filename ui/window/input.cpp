@@ -57,6 +57,32 @@ void InputQueue::prepare(ImGuiIO& io) {
   for (const auto& [imgui_key, key] : kKeys) io.KeyMap[imgui_key] = index_of(key);
 }
 
+namespace {
+
+/// Keys that go on while they are held. No other does: a glove left on enter must not log looks, blasting and
+/// turns that nobody made.
+bool goes_on_while_held(Key key) {
+  switch (key) {
+    case Key::left:
+    case Key::right:
+    case Key::up:
+    case Key::down:
+    case Key::page_up:
+    case Key::page_down:
+    case Key::plus:
+    case Key::minus:
+    case Key::comma:
+    case Key::period:
+    case Key::backspace:
+    case Key::del:
+      return true;
+    default:
+      return false;
+  }
+}
+
+}  // namespace
+
 void InputQueue::feed(ImGuiIO& io) {
   pressed.clear();
   dropped.clear();
@@ -68,7 +94,8 @@ void InputQueue::feed(ImGuiIO& io) {
     const auto* key = std::get_if<KeyChanged>(&next);
     // A key pressed and released within one frame would not be seen by Dear ImGui's fields.
     if (key && !key->down && !pressed.empty() && pressed.back().key == key->press.key) return;
-    if (key && key->down) pressed.push_back(key->press);
+    const bool held = key && key->down && io.KeysDown[index_of(key->press.key)];
+    if (key && key->down && (!held || goes_on_while_held(key->press.key))) pressed.push_back(key->press);
     if (const auto* file = std::get_if<FileDropped>(&next)) dropped.push_back(file->path);
     moved = moved || std::holds_alternative<PointerMoved>(next);
     const bool stop = button || (key && key->down);
