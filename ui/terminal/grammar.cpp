@@ -75,7 +75,7 @@ Grammar::Grammar(const Style& style)
                         "shutlane plan inline-six --from 35:10 --done 1,2", [this] { return plan_answer(); });
   engine(plan);
   plan_options(plan);
-  plan.get_option("--from")->description("where the crank stands, plus-minus PM; or looks; or unknown");
+  plan.get_option("--from")->description("the crank, plus-minus PM; or looks, unknown");
   look_options(plan);
   value(plan, "--by", w_.by, "HOW", "wrench, or starter: how long to press (wrench)");
   json(plan);
