@@ -83,13 +83,14 @@ struct CheckRequest {
 Answer check_verb(const CheckRequest& request);
 
 struct DrawRequest {
-  std::string page;               ///< lanes | dial | lift
-  std::string out;                ///< ends in .pdf, .svg or .png
-  std::optional<int> cylinder{};  ///< of a dial or of lift curves
-  bool with_plan = false;         ///< plan.from_deg was given
-  PlanRequest plan;               ///< engine and what is to be planned; json is not used
+  std::string page;                 ///< lanes | dial | lift
+  std::string out;                  ///< ends in .pdf, .svg or .png
+  std::optional<int> cylinder{};    ///< of a dial or of lift curves
+  std::optional<double> press_s{};  ///< of lanes, with a plan: the fan of rest angles of this press
+  bool with_plan = false;           ///< plan.from_deg was given
+  PlanRequest plan;                 ///< engine and what is to be planned; json is not used
 };
-/// Writes the file and says nothing.
+/// Writes the file and says nothing; says why when the engine has no starter that can be bumped.
 Answer draw_verb(const DrawRequest& request);
 
 // What several verbs share.
