@@ -63,14 +63,6 @@ std::vector<PlanLine> steps(const std::vector<Windows>& windows, const WrenchPla
            "this engine."}};
 }
 
-/// Of a hundred bumps so many leave the port surely shut. A degree counts when the port is so over all of it.
-int sure_in_hundred(const Windows& windows, const std::vector<double>& weights) {
-  double sum = 0;
-  for (size_t i = 0; i < weights.size(); ++i)
-    if (windows.sure.covers(Arc{static_cast<double>(i), 1.0})) sum += weights[i];
-  return static_cast<int>(100 * sum + 1e-9);
-}
-
 /// Work where the crank stands, then a bump.
 std::vector<PlanLine> bump_steps(const std::vector<Windows>& windows, const WrenchPlan& here,
                                  const WrenchQuestion& question, const PressFan& fan, double accuracy_deg) {
@@ -91,7 +83,7 @@ std::vector<PlanLine> bump_steps(const std::vector<Windows>& windows, const Wren
   for (const Windows& w : windows)
     if (listed(question.left, w.cylinder) && !listed(first, w.cylinder))
       after += fmt::format("{}port {} in {} of 100", after.empty() ? "" : ", ", w.cylinder,
-                           sure_in_hundred(w, fan.weights));
+                           static_cast<int>(100 * surely_shut_share(w, fan.weights) + 1e-9));
   if (!after.empty())
     lines.push_back(
         {PlanLine::Kind::none, 0, "Still to be done, and surely shut after such a bump: " + after + "."});

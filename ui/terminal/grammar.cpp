@@ -86,9 +86,9 @@ Grammar::Grammar(const Style& style)
   look_options(locate);
   json(locate);
 
-  CLI::App& bump =
-      verb("bump", "Where does a bump of the starter leave the crank?",
-           "shutlane bump inline-six --from 35 --press 0.3", [this] { return bump_verb(bump_request()); });
+  CLI::App& bump = verb("bump", "Where does a bump of the starter leave the crank?",
+                        "shutlane bump inline-six --from 35 --press 0.3",
+                        [this] { return bump_verb(bump_request(), style_); });
   engine(bump);
   value(bump, "--from", w_.from, "DEG", "where the crank stands");
   value(bump, "--press", w_.press, "S", "how long the circuit is closed, 0.01 to 5 s");

@@ -7,6 +7,7 @@
 #include "engines/catalog.hpp"
 #include "sim/cranking/trials.hpp"
 #include "ui/drawings/pages.hpp"
+#include "ui/terminal/bump_words.hpp"
 #include "ui/terminal/read_options.hpp"
 #include "ui/terminal/verbs.hpp"
 
@@ -74,8 +75,7 @@ Answer draw_verb(const DrawRequest& request) {
   if (request.press_s) {
     if (kind != PageKind::lanes) throw BadInput("--press goes with the page lanes; expected lanes");
     const auto model = cranking_model(engine);
-    if (const auto* no = std::get_if<NoBump>(&model))
-      return {.status = kNoAnswer, .out = paragraph("", "No bump: " + no->why)};
+    if (const auto* no = std::get_if<NoBump>(&model)) return no_bump(request.plan.engine, no->why, false);
     page.fan = press_fan(std::get<CrankingModel>(model), request.plan.from_deg, request.plan.plus_minus_deg,
                          *request.press_s);
   }

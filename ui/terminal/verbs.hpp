@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "sim/belief/locate.hpp"
+#include "sim/plan/bump_plan.hpp"
 #include "sim/plan/wrench.hpp"
 #include "ui/terminal/answer.hpp"
 #include "ui/terminal/page.hpp"
@@ -55,13 +56,17 @@ struct BumpRequest {
   bool plugs_out = false;
   bool json = false;
 };
-Answer bump_verb(const BumpRequest& request);
+Answer bump_verb(const BumpRequest& request, const Style& style);
 
 struct PlanByStarterRequest {
   PlanRequest plan;
   bool unknown = false;  ///< where the crank stands is not known (plan.from_deg is not used)
 };
 Answer plan_by_starter_verb(const PlanByStarterRequest& request);
+/// "press about 0.3 s; anything from 0.24 to 0.36 s is nearly as good; one bump will most likely do (98 of
+/// 100
+/// ...)". Never promises presses outside press_min_s..press_max_s.
+std::string press_in_words(const BumpPlan& plan);
 
 struct LocateRequest {
   std::string engine;
