@@ -3,6 +3,7 @@
 // nothing.
 #include <chrono>
 #include <cmath>
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <memory>
@@ -14,6 +15,7 @@
 #include "tests/terminal/program.hpp"
 #include "ui/terminal/bump_words.hpp"
 #include "ui/terminal/progress.hpp"
+#include "ui/terminal/rest_cache.hpp"
 #include "ui/terminal/verbs.hpp"
 
 namespace shutlane::terminal {
@@ -255,34 +257,52 @@ TEST(PressInWords, NeverWiderThanTheRange) {
             "more than one bump (all are done after it in 10 of 100).");
 }
 
-// A damaged table, and a whole one that is another engine's, are worked out again; the file is then whole.
-TEST(PlanByStarter, MendsItsCache) {
-  const std::string cache = scratch_folder("rest-cache");
-  const Around around{.env = {{"XDG_CACHE_HOME", cache}}};
-  const std::vector<std::string> words = {"plan", "v12",  "--from",  "35",    "--only",
-                                          "7",    "--by", "starter", "--json"};
-  const Ran first = shutlane(words, around);
-  ASSERT_EQ(first.status, 0) << first.err;
-  EXPECT_EQ(first.err, "");
-  std::vector<std::filesystem::path> files;
-  for (const auto& entry : std::filesystem::directory_iterator(cache + "/shutlane")) files.push_back(entry);
-  ASSERT_EQ(files.size(), 1u) << "the table alone, nothing left beside it";
-  const std::string whole = text_of_file(files[0].string());
-  std::string damaged = whole;
-  damaged.back() = static_cast<char>(damaged.back() ^ 1);
-  std::ofstream(files[0], std::ios::binary) << damaged;
-  EXPECT_EQ(shutlane(words, around).out, first.out);
-  EXPECT_EQ(text_of_file(files[0].string()), whole);
+/// The cache in this process, with a table of one trial a car.
+std::shared_ptr<const RestTable> small_table(const std::string& engine, const std::string& cache) {
+  setenv("XDG_CACHE_HOME", cache.c_str(), 1);
+  RestTableQuestion small;
+  small.trials_per_car = 1;
+  auto table = rest_table_for(model_of(engine), small);
+  unsetenv("XDG_CACHE_HOME");
+  return table;
 }
 
-TEST(PlanByStarter, ATableOfAnotherEngineIsNotTaken) {
-  const Around around = with_small_table("rest-other");
-  const std::string folder = around.env.at("XDG_CACHE_HOME") + "/shutlane/rest-";
-  std::filesystem::copy_file(folder + rest_table_key(model_of(kEven), {}),
-                             folder + rest_table_key(model_of("v12"), {}));
-  const size_t small = std::filesystem::file_size(folder + rest_table_key(model_of("v12"), {}));
-  EXPECT_EQ(shutlane({"plan", "v12", "--from", "35", "--only", "7", "--by", "starter"}, around).status, 0);
-  EXPECT_GT(std::filesystem::file_size(folder + rest_table_key(model_of("v12"), {})), 10 * small);
+std::vector<std::string> kept_files(const std::string& cache) {
+  std::vector<std::string> files;
+  for (const auto& entry : std::filesystem::directory_iterator(cache + "/shutlane"))
+    files.push_back(entry.path().string());
+  return files;
+}
+
+TEST(RestCache, KeepsATableAndMendsADamagedOne) {
+  const std::string cache = scratch_folder("rest-cache");
+  const auto first = small_table("v12", cache);
+  const std::vector<std::string> files = kept_files(cache);
+  ASSERT_EQ(files.size(), 1u) << "the table alone, nothing left beside it";
+  const std::string whole = text_of_file(files[0]);
+  const auto written = std::filesystem::last_write_time(files[0]);
+  EXPECT_EQ(*small_table("v12", cache), *first);
+  EXPECT_EQ(std::filesystem::last_write_time(files[0]), written) << "read, not worked out again";
+  std::string flipped = whole;
+  flipped.back() = static_cast<char>(flipped.back() ^ 1);
+  for (const std::string& damaged : {flipped, whole.substr(0, 1000), std::string()}) {
+    std::ofstream(files[0], std::ios::binary) << damaged;
+    EXPECT_EQ(*small_table("v12", cache), *first);
+    EXPECT_EQ(text_of_file(files[0]), whole);
+  }
+}
+
+TEST(RestCache, ATableOfAnotherEngineIsNotTaken) {
+  const std::string cache = scratch_folder("rest-other");
+  const auto right = small_table("v12", cache);
+  const std::string file = kept_files(cache).at(0), other = scratch_folder("rest-other-six");
+  small_table(kEven, other);
+  std::ofstream(file, std::ios::binary) << text_of_file(kept_files(other).at(0));
+  EXPECT_EQ(*small_table("v12", cache), *right);
+}
+
+TEST(RestCache, OneThatCannotBeWrittenIsLeftOut) {
+  EXPECT_EQ(*small_table("v12", "/dev/null"), *small_table("v12", scratch_folder("rest-good")));
 }
 
 /// What a progress line writes while the clock goes on by `step` with each look at it.

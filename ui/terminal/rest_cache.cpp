@@ -37,8 +37,7 @@ std::optional<RestTable> kept(const std::filesystem::path& path) {
 
 }  // namespace
 
-std::shared_ptr<const RestTable> rest_table_for(const CrankingModel& model) {
-  RestTableQuestion question;
+std::shared_ptr<const RestTable> rest_table_for(const CrankingModel& model, RestTableQuestion question) {
   question.threads = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
   const std::filesystem::path folder = cache_folder();
   const std::filesystem::path path = folder / ("rest-" + rest_table_key(model, question));
