@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <mutex>
 #include <optional>
 
 #include "sim/cranking/random.hpp"
@@ -18,6 +19,8 @@ TrialsAnswer answered(const FastKernel& kernel, const TrialsQuestion& q,
   TrialsAnswer a;
   a.advance_deg.resize(size_t(q.trials));
   const int blocks = (q.trials + kBlock - 1) / kBlock;
+  std::mutex reporting;
+  int done = 0;
   split_work(blocks, q.threads, [&](int block) {
     const int first = block * kBlock, last = std::min(q.trials, first + kBlock);
     std::vector<FastTrial> trials;
@@ -37,6 +40,9 @@ TrialsAnswer answered(const FastKernel& kernel, const TrialsQuestion& q,
     }
     kernel.run(trials, advance);
     std::copy(advance.begin(), advance.end(), a.advance_deg.begin() + first);
+    if (!q.progress) return true;
+    const std::lock_guard<std::mutex> lock(reporting);
+    q.progress(double(++done) / blocks);
     return true;
   });
   double sum = 0, squares = 0;

@@ -2,6 +2,7 @@
 // One press from one start, many times over: where does the crank come to rest?
 #include <array>
 #include <cstdint>
+#include <functional>
 #include <vector>
 
 #include "sim/cranking/fast.hpp"
@@ -14,7 +15,8 @@ struct TrialsQuestion {
   double press_s = 0.3;
   int trials = 10000;  ///< 1..10,000,000
   uint64_t seed = 1;
-  int threads = 1;  ///< the answer does not depend on it
+  int threads = 1;                              ///< the answer does not depend on it
+  std::function<void(double done)> progress{};  ///< 0..1, from any thread, one call at a time
 };
 
 struct TrialsAnswer {

@@ -73,4 +73,11 @@ ShutState shut_state(const Windows& windows, double crank_deg) {
   return windows.shut.contains(crank_deg) ? ShutState::shut : ShutState::open;
 }
 
+double surely_shut_share(const Windows& windows, const std::vector<double>& weight_per_degree) {
+  double share = 0;
+  for (size_t i = 0; i < weight_per_degree.size(); ++i)
+    if (weight_per_degree[i] > 0 && windows.sure.covers(Arc{double(i), 1.0})) share += weight_per_degree[i];
+  return share;
+}
+
 }  // namespace shutlane

@@ -27,4 +27,8 @@ ArcSet surely_above(const Engine& engine, const Cylinder& cylinder, double lift_
 enum class ShutState { surely_shut, shut, open };
 ShutState shut_state(const Windows& windows, double crank_deg);
 
+/// Share of a spread over the cycle at which the port is surely shut. `weight_per_degree`: 720 weights >= 0
+/// that sum to 1; a degree counts when the port is surely shut over all of it.
+double surely_shut_share(const Windows& windows, const std::vector<double>& weight_per_degree);
+
 }  // namespace shutlane

@@ -188,6 +188,37 @@ TEST_F(Lanes, BeliefIsDrawnAsItIs) {
   EXPECT_NEAR(columns[1].box.h, 3 * columns[0].box.h, kNear);
 }
 
+TEST_F(Lanes, FanStandsWhereTheBumpMayEnd) {
+  std::vector<double> weights(720, 0.0);
+  weights[10] = 0.002;  // under a twentieth of the greatest: no band
+  weights[300] = 0.6;
+  weights[301] = 0.3;
+  weights[719] = 0.098;
+  view.fan_weights = weights;
+  const PageRecord canvas = drawn();
+  const LanesGeometry g = lay_out_lanes(view, box);
+  const auto degree = [&](double x) { return 720 * (x - g.plot.x) / g.plot.w; };
+  std::vector<DrawnBox> bars;
+  double bands_deg = 0;
+  for (const DrawnBox& b : canvas.boxes) {
+    if (b.colour == colours().position) bars.push_back(b);
+    if (b.colour == colours().position_soft) bands_deg += degree(b.box.right()) - degree(b.box.x);
+  }
+  ASSERT_EQ(bars.size(), 4u);
+  const double expected_deg[] = {10, 300, 301, 719};
+  for (size_t i = 0; i < 4; ++i) {
+    EXPECT_NEAR(degree(bars[i].box.x), expected_deg[i], kNear);
+    EXPECT_NEAR(degree(bars[i].box.right()), expected_deg[i] + 1, kNear);
+    EXPECT_GE(bars[i].box.y, g.plot.bottom());  // under the lanes, never over a track
+  }
+  EXPECT_NEAR(bars[1].box.h, 2 * bars[2].box.h, kNear);
+  EXPECT_NEAR(bands_deg, 3, kNear);  // 300 to 302 and 719 to 720
+  for (const DrawnText& t : canvas.texts)
+    if (t.words.ends_with("°")) {
+      EXPECT_GT(t.box.y, bars[1].box.bottom()) << t.words;
+    }
+}
+
 TEST_F(Lanes, OpenHumpCoversTheStatedOpeningAndNothingElse) {
   const PageRecord canvas = drawn();
   const LanesGeometry g = lay_out_lanes(view, box);

@@ -68,6 +68,20 @@ TEST_P(EveryEngine, LanesPageKeepsItsTextApart) {
     }
 }
 
+TEST_P(EveryEngine, LanesPageWithAFanKeepsItsTextApart) {
+  const Engine engine = bundled(GetParam());
+  const Box paper = paper_of(PageKind::lanes);
+  PressFan fan{.press_s = 0.125, .advance_p05_deg = -12, .advance_p95_deg = 1234, .weights = {}};
+  fan.weights.assign(720, 1.0 / 720);
+  for (const double from : {0.0, 201.5, 540.0}) {
+    PageRequest request;
+    request.from_deg = from;
+    request.plus_minus_deg = from > 500 ? 360 : 0;  // nothing is sure: every port is still to be done
+    request.fan = fan;
+    EXPECT_EQ(complaints(record(engine, request, paper), paper), "") << "from " << from;
+  }
+}
+
 TEST_P(EveryEngine, DialAndLiftPagesKeepTheirTextApart) {
   const Engine engine = bundled(GetParam());
   for (const PageKind kind : {PageKind::dial, PageKind::lift})

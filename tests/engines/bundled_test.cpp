@@ -46,6 +46,8 @@ TEST(Bundled, TogetherTheyShowEveryFeature) {
     const auto& layout = engine.spec.layout;
     if (layout.turns == Turns::anticlockwise) shown.insert("anticlockwise");
     if (layout.banks.size() == 4) shown.insert("four banks");
+    if (engine.spec.cranking.starter == StarterKind::none) shown.insert("no starter");
+    if (engine.spec.cranking.starter_torque_nm) shown.insert("a starter's own figures");
     for (const Cylinder& cylinder : engine.cylinders) {
       int valves = 0;
       for (const size_t i : cylinder.intake) valves += engine.trains[i].per_cylinder;
@@ -64,10 +66,11 @@ TEST(Bundled, TogetherTheyShowEveryFeature) {
       if (valve.opens_deg < 0) shown.insert("opens after the dead centre");
     }
   }
-  EXPECT_EQ(shown, (std::set<std::string>{
-                       "anticlockwise", "four banks", "three intake valves", "staggered intake lobes",
-                       "bore offset", "lift table", "unknown law", "unknown lift", "1 mm events", "lash",
-                       "unknown phaser", "valves per bank", "opens after the dead centre"}));
+  EXPECT_EQ(shown,
+            (std::set<std::string>{"anticlockwise", "four banks", "three intake valves",
+                                   "staggered intake lobes", "bore offset", "lift table", "unknown law",
+                                   "unknown lift", "1 mm events", "lash", "unknown phaser", "valves per bank",
+                                   "opens after the dead centre", "no starter", "a starter's own figures"}));
 }
 
 struct Survey {

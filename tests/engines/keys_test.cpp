@@ -185,5 +185,16 @@ TEST(Keys, RangesAreThoseThatSimChecks) {
   EXPECT_EQ(checked, 40);  // all but format, the cylinder numbers and the rows of a lift table
 }
 
+// The defaults that the page and the messages tell are those of a spec that states nothing.
+TEST(Keys, CrankingDefaultsAreThoseOfTheSpec) {
+  const CrankingSpec usual;
+  for (const CrankingKey& row : kCrankingKeys) {
+    const KeyInfo* info = find_key("cranking", row.key);
+    ASSERT_NE(info, nullptr) << row.key;
+    EXPECT_EQ(info->fallback, row.value ? short_form(usual.*row.value) : "scaled from the engine") << row.key;
+    EXPECT_NE(row.value == nullptr, row.scaled_value == nullptr) << row.key;
+  }
+}
+
 }  // namespace
 }  // namespace shutlane::test

@@ -53,6 +53,28 @@ const Case kTop[] = {
 };
 INSTANTIATE_TEST_SUITE_P(Top, Message, testing::ValuesIn(kTop));
 
+#define CRANKING(line) 47, "seat_deg = 0\n[cranking]\n" line
+const Case kCranking[] = {
+    {"starter of another kind", CRANKING("starter = \"electric\""),
+     "f:49: cranking.starter: is the text \"electric\"; \"normal\" or \"none\"\n"},
+    {"starter as a number", CRANKING("starter = 0"),
+     "f:49: cranking.starter: is 0; \"normal\" or \"none\"\n"},
+    {"torque too small", CRANKING("starter_torque_nm = 4.9"),
+     "f:49: cranking.starter_torque_nm: 4.9 is out of range; a number of N m, 5 to 5000\n"},
+    {"a share above its range", CRANKING("press_spread = 0.51"),
+     "f:49: cranking.press_spread: 0.51 is out of range; a number, 0 to 0.5\n"},
+    {"a text for a number", CRANKING("friction_bar = \"much\""),
+     "f:49: cranking.friction_bar: is the text \"much\"; a number of bar, 0.05 to 10\n"},
+    {"not a number", CRANKING("inertia_kgm2 = nan"),
+     "f:49: cranking.inertia_kgm2: nan is not a finite number; a number of kg m2, 0.001 to 50\n"},
+    {"unknown key", CRANKING("inertia_kg2 = 3"),
+     "f:49: cranking.inertia_kg2: is an unknown key; the nearest known key in [cranking] is inertia_kgm2\n"},
+    {"no table", 3, "source = \"s\"\ncranking = \"none\"",
+     "f:4: cranking: is the text \"none\"; a table [cranking]\n"},
+};
+#undef CRANKING
+INSTANTIATE_TEST_SUITE_P(Cranking, Message, testing::ValuesIn(kCranking));
+
 const Case kNumbers[] = {
     {"text for a number", 5, "bore_mm = \"80\"",
      "f:5: cylinder.bore_mm: is the text \"80\"; a number of mm, 5 to 1000\n"},

@@ -1,12 +1,22 @@
 // The verb bump, and plan --by starter. The physics has its own outside checks in tests/cranking; here: the
 // public keys, that the histogram and the quantiles tell of the same bumps, and that bad words change
 // nothing.
+#include <chrono>
 #include <cmath>
+#include <cstdlib>
 #include <filesystem>
+#include <fstream>
+#include <memory>
 #include <nlohmann/json.hpp>
 #include <numeric>
 
+#include "engines/catalog.hpp"
+#include "sim/plan/bump_plan.hpp"
 #include "tests/terminal/program.hpp"
+#include "ui/terminal/bump_words.hpp"
+#include "ui/terminal/progress.hpp"
+#include "ui/terminal/rest_cache.hpp"
+#include "ui/terminal/verbs.hpp"
 
 namespace shutlane::terminal {
 namespace {
@@ -59,20 +69,53 @@ TEST(Bump, TextHasItsCautions) {
     EXPECT_NE(ran.out.find(word), std::string::npos) << word;
 }
 
+TEST(Bump, TextCountsThePortsOverTheHistogram) {
+  // Surely shut by the printed windows of the contract: cylinder 1 from 601 for 454 degrees; the others
+  // follow by their firing TDC (1-5-3-6-2-4 every 120 degrees). A degree counts when all of it is in.
+  auto words = kBump;
+  const auto counts = Json::parse(shutlane(words).out)["rest_histogram"].get<std::vector<int>>();
+  words.pop_back();
+  const Ran ran = shutlane(words);
+  ASSERT_EQ(ran.status, 0) << ran.err;
+  const double firing_tdc[] = {0, 480, 240, 600, 120, 360};
+  for (int port = 1; port <= 6; ++port) {
+    int sure = 0;
+    for (int i = 0; i < 720; ++i) {
+      const double after = std::fmod(i + 1440 - 601 - firing_tdc[port - 1], 720.0);
+      if (after + 1 <= 454) sure += counts[static_cast<size_t>(i)];
+    }
+    const std::string row = "     " + std::to_string(port) + "  ";
+    const size_t at = ran.out.find("\n" + row);
+    ASSERT_NE(at, std::string::npos) << ran.out;
+    EXPECT_EQ(std::stoi(ran.out.substr(at + 1 + row.size(), 6)), sure * 100 / 2000) << port << ran.out;
+  }
+}
+
+TEST(Bump, ChartShowsEveryColumnThatHasARest) {
+  std::array<int, 720> rests{};
+  rests[0] = 1;
+  rests[355] = 600;
+  rests[719] = 300;
+  EXPECT_EQ(lines_of(rest_chart(rests, {})),
+            (std::vector<std::string>{
+                std::string(40, ' ') + "#", std::string(40, ' ') + "#", std::string(40, ' ') + "#",
+                std::string(40, ' ') + "#" + std::string(35, ' ') + "#",
+                std::string(40, ' ') + "#" + std::string(35, ' ') + "#",
+                "     ." + std::string(34, ' ') + "#" + std::string(35, ' ') + "#",
+                "     0                 180               360               540               720"}));
+}
+
 TEST(Bump, AnEngineWithoutAStarterIsRefused) {
-  const std::string folder = scratch_folder("no-starter"), file = folder + "/hybrid.toml";
-  std::string text = text_of_file(std::string(SHUTLANE_SOURCE) + "/engines/inline-three.toml");
-  std::filesystem::create_directories(folder);
-  FILE* out = std::fopen(file.c_str(), "w");
-  text += "\n[cranking]\nstarter = \"none\"\n";
-  std::fwrite(text.data(), 1, text.size(), out);
-  std::fclose(out);
+  const std::string file = "hybrid-three";
   for (const std::vector<std::string>& words :
        std::vector<std::vector<std::string>>{{"bump", file, "--from", "0", "--press", "0.2", "--json"},
                                              {"plan", file, "--from", "0", "--by", "starter", "--json"}}) {
     const Ran ran = shutlane(words);
     EXPECT_EQ(ran.status, 1) << ran.err;
-    EXPECT_TRUE(Json::parse(ran.out).contains("no_bump"));
+    EXPECT_EQ(keys_of(Json::parse(ran.out)), (std::vector<std::string>{"engine", "no_bump"}));
+    const Ran text = shutlane({words.begin(), words.end() - 1});
+    EXPECT_EQ(text.status, 1);
+    EXPECT_NE(text.out.find("starter = \"none\""), std::string::npos) << text.out;
   }
 }
 
@@ -96,33 +139,192 @@ TEST(Bump, BadWordsAreOneLineEach) {
   }
 }
 
-// The second run reads the table from the cache; a damaged one is worked out again. All three say the same.
-TEST(PlanByStarter, AgreesWithItsCache) {
-  const std::string cache = scratch_folder("rest-cache");
-  const Around around{.env = {{"XDG_CACHE_HOME", cache}}};
-  const std::vector<std::string> words = {"plan", "inline-four", "--from", "35", "--by", "starter", "--json"};
-  const Ran first = shutlane(words, around);
-  ASSERT_EQ(first.status, 0) << first.err;
-  const Json plan = Json::parse(first.out);
-  for (const char* key : {"positions", "by", "press_s", "press_min_s", "press_max_s", "expected_bumps",
-                          "finish_first", "habits"})
-    EXPECT_TRUE(plan.contains(key)) << key;
-  EXPECT_LE(plan["press_min_s"], plan["press_s"]);
-  EXPECT_LE(plan["press_s"], plan["press_max_s"]);
-  EXPECT_GE(plan["expected_bumps"], 1);
-  for (const Json& habit : plan["habits"])  // never better than the best plan of the same model
-    if (!habit["expected_bumps"].is_null()) {
-      EXPECT_GE(habit["expected_bumps"].get<double>(), plan["expected_bumps"].get<double>() - 1e-6);
-    }
+const std::string kEven = "inline-six";
 
-  size_t files = 0;
-  for (const auto& entry : std::filesystem::directory_iterator(cache + "/shutlane")) {
-    EXPECT_EQ(shutlane(words, around).out, first.out);
-    std::filesystem::resize_file(entry.path(), 1000);
-    ++files;
+CrankingModel model_of(const std::string& name) {
+  return std::get<CrankingModel>(cranking_model(std::get<Engine>(find_engine(name))));
+}
+
+/// A cache folder that holds a small table of the engine under the name of the whole one: the program then
+/// takes a moment where it would take seconds.
+Around with_small_table(const std::string& folder, RestTable* kept = nullptr) {
+  const std::string cache = scratch_folder(folder);
+  std::filesystem::create_directories(cache + "/shutlane");
+  const CrankingModel model = model_of(kEven);
+  RestTableQuestion small;
+  small.trials_per_car = 1;
+  const RestTable table = *build_rest_table(model, small);
+  const auto bytes = to_bytes(table);
+  std::ofstream(cache + "/shutlane/rest-" + rest_table_key(model, {}), std::ios::binary)
+      .write(reinterpret_cast<const char*>(bytes.data()), static_cast<std::streamsize>(bytes.size()));
+  if (kept) *kept = table;
+  return {.env = {{"XDG_CACHE_HOME", cache}}};
+}
+
+// The program's answer against the planner asked in this process, on the same table.
+TEST(PlanByStarter, AnswersFromTheKeptTable) {
+  RestTable table;
+  const Around around = with_small_table("rest-small", &table);
+  BumpPlanner planner(std::get<Engine>(find_engine(kEven)), std::make_shared<const RestTable>(table));
+  const std::vector<int> left{1, 2, 3, 4, 5, 6};
+  for (const std::string from : {"35", "unknown"}) {
+    const BumpPlan expected = planner.plan(from == "35" ? start_at(35) : start_unknown(), left);
+    const Ran ran = shutlane({"plan", kEven, "--from", from, "--by", "starter", "--json"}, around);
+    ASSERT_EQ(ran.status, 0) << ran.err;
+    EXPECT_EQ(ran.err, "");
+    const Json plan = Json::parse(ran.out);
+    EXPECT_EQ(plan["by"], "starter");
+    EXPECT_EQ(plan["press_s"], expected.press_s);
+    EXPECT_EQ(plan["press_min_s"], expected.press_min_s);
+    EXPECT_EQ(plan["press_max_s"], expected.press_max_s);
+    EXPECT_EQ(plan["expected_bumps"], expected.expected_bumps);
+    EXPECT_EQ(plan["finish_first"], expected.finish_first);
+    ASSERT_EQ(plan["habits"].size(), expected.habits.size());
+    for (size_t i = 0; i < expected.habits.size(); ++i) {
+      EXPECT_EQ(plan["habits"][i]["name"], expected.habits[i].name);
+      if (std::isfinite(expected.habits[i].expected_bumps)) {  // never better than the best plan
+        EXPECT_EQ(plan["habits"][i]["expected_bumps"], expected.habits[i].expected_bumps);
+        EXPECT_GE(expected.habits[i].expected_bumps, expected.expected_bumps - 1e-6);
+      } else {
+        EXPECT_TRUE(plan["habits"][i]["expected_bumps"].is_null());
+      }
+    }
   }
-  EXPECT_EQ(files, 1u);
-  EXPECT_EQ(shutlane(words, around).out, first.out);
+}
+
+TEST(PlanByStarter, AddsItsKeysToThoseOfTheWrench) {
+  const Around around = with_small_table("rest-keys");
+  const std::vector<std::string> own{
+      "by", "press_s", "press_min_s", "press_max_s", "expected_bumps", "finish_first", "habits"};
+  const auto expect_keys = [&](std::vector<std::string> words, std::vector<std::string> keys) {
+    words.insert(words.begin(), {"plan", kEven});
+    words.insert(words.end(), {"--by", "starter", "--json"});
+    const Ran ran = shutlane(words, around);
+    EXPECT_EQ(ran.status, 0) << ran.err;
+    keys.insert(keys.end(), own.begin(), own.end());
+    EXPECT_EQ(keys_of(Json::parse(ran.out)), keys);
+  };
+  expect_keys({"--from", "35"},
+              keys_of(Json::parse(shutlane({"plan", kEven, "--from", "35", "--json"}).out)));
+  expect_keys({"--from", "unknown"}, {"engine"});
+  // No plan by wrench at this accuracy, but the starter asks for none: no "no_plan" beside a plan.
+  expect_keys({"--from", "35", "--accuracy", "300"},
+              {"engine", "from_deg", "plus_minus_deg", "margin_deg", "accuracy_deg"});
+}
+
+TEST(PlanByStarter, WhatIsTooShortHasNoPlan) {
+  const Around around = with_small_table("rest-none");
+  std::vector<std::string> words{"plan", kEven, "--from", "35", "--by", "starter", "--margin", "240"};
+  const Ran text = shutlane(words, around);
+  EXPECT_EQ(text.status, 1);
+  EXPECT_NE(text.out.find("No plan by starter"), std::string::npos) << text.out;
+  words.push_back("--json");
+  const Ran ran = shutlane(words, around);
+  EXPECT_EQ(ran.status, 1);
+  EXPECT_EQ(Json::parse(ran.out)["no_plan"], (Json{1, 2, 3, 4, 5, 6}));
+}
+
+TEST(PlanByStarter, TextSaysHowLongToPressAndWhatToHeed) {
+  const Around around = with_small_table("rest-text");
+  for (const std::string from : {"35", "unknown"}) {
+    const Ran ran = shutlane({"plan", kEven, "--from", from, "--by", "starter"}, around);
+    EXPECT_EQ(ran.status, 0) << ran.err;
+    for (const char* must :
+         {"press about 0.", "nearly as good", "shortest taps in number order", "this plan", "no second bump",
+          "remote switch", "Hybrids: never", "every port blasted so far", "Count       the plugs"})
+      EXPECT_NE(ran.out.find(must), std::string::npos) << must << "\n" << ran.out;
+    EXPECT_EQ(ran.out.find("two witnesses") != std::string::npos, from == "unknown");
+    for (const std::string& line : lines_of(ran.out)) EXPECT_LE(width(line), 80u) << line;
+  }
+  const Ran done = shutlane({"plan", kEven, "--from", "35", "--done", "3,6", "--by", "starter"}, around);
+  EXPECT_NE(done.out.find("No bump is needed"), std::string::npos) << done.out;
+}
+
+TEST(PressInWords, NeverWiderThanTheRange) {
+  BumpPlan plan;
+  plan.press_s = 0.3, plan.press_min_s = 0.24, plan.press_max_s = 0.36, plan.finish_first = 0.987;
+  EXPECT_EQ(press_in_words(plan),
+            "press about 0.3 s; anything from 0.24 to 0.36 s is nearly as good; one bump will most likely do "
+            "(all are done after it in 98 of 100).");
+  plan.press_min_s = 0.243, plan.press_max_s = 0.359, plan.finish_first = 0.5;
+  EXPECT_EQ(
+      press_in_words(plan),
+      "press about 0.3 s; anything from 0.25 to 0.35 s is nearly as good; one bump may do, reckon with a "
+      "second one (all are done after it in 50 of 100).");
+  plan.press_min_s = plan.press_max_s = 0.3, plan.finish_first = 0.1;
+  EXPECT_EQ(press_in_words(plan),
+            "press about 0.3 s; no other press that was reckoned is nearly as good; it will most likely take "
+            "more than one bump (all are done after it in 10 of 100).");
+}
+
+/// The cache in this process, with a table of one trial a car.
+std::shared_ptr<const RestTable> small_table(const std::string& engine, const std::string& cache) {
+  setenv("XDG_CACHE_HOME", cache.c_str(), 1);
+  RestTableQuestion small;
+  small.trials_per_car = 1;
+  auto table = rest_table_for(model_of(engine), small);
+  unsetenv("XDG_CACHE_HOME");
+  return table;
+}
+
+std::vector<std::string> kept_files(const std::string& cache) {
+  std::vector<std::string> files;
+  for (const auto& entry : std::filesystem::directory_iterator(cache + "/shutlane"))
+    files.push_back(entry.path().string());
+  return files;
+}
+
+TEST(RestCache, KeepsATableAndMendsADamagedOne) {
+  const std::string cache = scratch_folder("rest-cache");
+  const auto first = small_table("v12", cache);
+  const std::vector<std::string> files = kept_files(cache);
+  ASSERT_EQ(files.size(), 1u) << "the table alone, nothing left beside it";
+  const std::string whole = text_of_file(files[0]);
+  const auto written = std::filesystem::last_write_time(files[0]);
+  EXPECT_EQ(*small_table("v12", cache), *first);
+  EXPECT_EQ(std::filesystem::last_write_time(files[0]), written) << "read, not worked out again";
+  std::string flipped = whole;
+  flipped.back() = static_cast<char>(flipped.back() ^ 1);
+  for (const std::string& damaged : {flipped, whole.substr(0, 1000), std::string()}) {
+    std::ofstream(files[0], std::ios::binary) << damaged;
+    EXPECT_EQ(*small_table("v12", cache), *first);
+    EXPECT_EQ(text_of_file(files[0]), whole);
+  }
+}
+
+TEST(RestCache, ATableOfAnotherEngineIsNotTaken) {
+  const std::string cache = scratch_folder("rest-other");
+  const auto right = small_table("v12", cache);
+  const std::string file = kept_files(cache).at(0), other = scratch_folder("rest-other-six");
+  small_table(kEven, other);
+  std::ofstream(file, std::ios::binary) << text_of_file(kept_files(other).at(0));
+  EXPECT_EQ(*small_table("v12", cache), *right);
+}
+
+TEST(RestCache, OneThatCannotBeWrittenIsLeftOut) {
+  EXPECT_EQ(*small_table("v12", "/dev/null"), *small_table("v12", scratch_folder("rest-good")));
+}
+
+/// What a progress line writes while the clock goes on by `step` with each look at it.
+std::string progress_of(bool on_terminal, std::chrono::milliseconds step) {
+  std::FILE* file = std::tmpfile();
+  auto now = std::chrono::steady_clock::time_point{};
+  {
+    Progress progress("bumping", file, on_terminal, [&] { return now += step; });
+    for (const double done : {0.25, 0.5, 0.501, 1.0}) progress.tell(done);
+  }
+  std::rewind(file);
+  char bytes[200] = {};
+  const size_t size = std::fread(bytes, 1, sizeof bytes, file);
+  std::fclose(file);
+  return {bytes, size};
+}
+
+TEST(ProgressLine, OnATerminalAfterASecondAndGoneAtTheEnd) {
+  using std::chrono::milliseconds;
+  EXPECT_EQ(progress_of(true, milliseconds(600)), "\rbumping:  50 %\rbumping: 100 %\r\033[K");
+  EXPECT_EQ(progress_of(true, milliseconds(100)), "");
+  EXPECT_EQ(progress_of(false, milliseconds(5000)), "");
 }
 
 }  // namespace

@@ -45,6 +45,34 @@ TEST(Draw, EveryPageInEveryFormatTwiceTheSame) {
   EXPECT_EQ(files_in(there.folder), 18u) << "nothing else may be left beside them";
 }
 
+TEST(Draw, TheFanOfABumpTwiceTheSame) {
+  const Around there{.folder = scratch_folder("draw-fan")};
+  const std::vector<std::string> lanes{"draw", "inline-six", "lanes", "--from", "35", "--out"};
+  const auto drawn = [&](const std::string& name, std::vector<std::string> more) {
+    std::vector<std::string> words = lanes;
+    words.push_back(name);
+    words.insert(words.end(), more.begin(), more.end());
+    const Ran ran = shutlane(words, there);
+    EXPECT_EQ(ran.status, 0) << ran.err;
+    EXPECT_EQ(ran.out + ran.err, "");
+    return text_of_file(there.folder + "/" + name);
+  };
+  const std::string fan = drawn("a.svg", {"--press", "0.3"});
+  EXPECT_EQ(fan, drawn("b.svg", {"--press", "0.3"}));
+  EXPECT_NE(fan, drawn("c.svg", {"--press", "0.5"}));
+  EXPECT_NE(fan, drawn("d.svg", {}));
+}
+
+TEST(Draw, NoFanWithoutAStarterAndNoFileThen) {
+  const Around there{.folder = scratch_folder("draw-hybrid")};
+  const Ran ran =
+      shutlane({"draw", "hybrid-three", "lanes", "--from", "35", "--press", "0.3", "--out", "a.svg"}, there);
+  EXPECT_EQ(ran.status, 1);
+  EXPECT_EQ(ran.err, "");
+  EXPECT_NE(ran.out.find("No bump"), std::string::npos) << ran.out;
+  EXPECT_EQ(files_in(there.folder), 0u);
+}
+
 TEST(Draw, WithoutAPlanToo) {
   const Around there{.folder = scratch_folder("draw-plain")};
   EXPECT_EQ(shutlane({"draw", "inline-six", "lanes", "--out", "a.svg"}, there).status, 0);
@@ -66,6 +94,10 @@ TEST(Draw, RefusesInOneLineAndLeavesNothing) {
   expect_refused(with({"--out", ""}), "expected", there);
   expect_refused(with({"--out", "no/such/folder/plan.svg"}), "plan.svg", there);
   expect_refused(with({"--out", "a.svg", "--from", "nan"}), "nan", there);
+  expect_refused(with({"--out", "a.svg", "--press", "0.3"}), "--from", there);
+  expect_refused(with({"--out", "a.svg", "--from", "35", "--press", "6"}), "--press", there);
+  expect_refused({"draw", "inline-six", "dial", "--from", "35", "--press", "0.3", "--out", "a.svg"}, "lanes",
+                 there);
   expect_refused(with({"--out", "a.svg", "--done", "7"}), "--done", there);
   expect_refused(with({"--out", "a.svg", "--cylinder", "7"}), "--cylinder", there);
   expect_refused(with({"--out", "a.svg", "--cylinder", "1,2"}), "--cylinder", there);

@@ -36,6 +36,7 @@ std::vector<std::vector<std::string>> questions(const std::string& engine) {
           {"plan", engine, "--from", "35"},
           {"plan", engine, "--from", "100:20", "--accuracy", "60"},
           {"locate", engine},
+          {"bump", engine, "--from", "35", "--press", "0.3", "--trials", "100"},
           {"check", engine}};
 }
 
@@ -43,7 +44,7 @@ TEST(Text, FitsEightyColumnsAndIsPlainWithoutUtf8) {
   const std::vector<std::string> names = engine_names();
   ASSERT_FALSE(names.empty());
   std::vector<std::vector<std::string>> all{{"engines"}, {"--help"}, {"--version"}};
-  for (const char* verb : {"windows", "at", "plan", "locate", "engines", "check", "draw"})
+  for (const char* verb : {"windows", "at", "plan", "locate", "bump", "engines", "check", "draw"})
     all.push_back({verb, "--help"});
   for (const std::string& name : names) {
     for (const auto& words : questions(name)) all.push_back(words);

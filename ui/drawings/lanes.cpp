@@ -165,10 +165,12 @@ void draw_lanes(Canvas& canvas, Box box, const LanesView& view) {
   if (view.what_if_deg) add(*view.what_if_deg);
   std::sort(needles.begin(), needles.end());
 
+  draw_fan_bands(pen);
   draw_bands(pen);
   draw_grid(pen, box);
   for (size_t row = 0; row < geometry.cylinders.size(); ++row) draw_lane(pen, row, needles);
   draw_belief(pen);
+  draw_fan(pen);
   draw_positions(pen, box);
   draw_needles(pen);
 }

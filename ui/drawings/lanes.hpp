@@ -37,7 +37,10 @@ struct LanesView {
   std::optional<double> hover_deg;    ///< a hairline
   const ArcSet* belief = nullptr;     ///< where the crank can stand: a strip under the lanes
   std::span<const double>
-      belief_weights;   ///< or how likely each degree is: 720 weights >= 0, weight i for [i, i+1)
+      belief_weights;  ///< or how likely each degree is: 720 weights >= 0, weight i for [i, i+1)
+  /// Where a bump may leave the crank: 720 weights as above. A strip of heights under the lanes, and soft
+  /// bands through them where it may well come to rest.
+  std::span<const double> fan_weights;
   bool exhaust = true;  ///< draw the exhaust lift
   bool axis = true;     ///< degrees below the lanes
   bool labels = true;   ///< "now 35°", "position 2" under the axis, brackets above

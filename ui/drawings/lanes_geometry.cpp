@@ -13,6 +13,7 @@ constexpr double kRight = 1.3;       // half the last degree label
 constexpr double kBracketRow = 1.5;  // one range of a turn
 constexpr double kAxis = 1.7;
 constexpr double kBelief = 1.1;
+constexpr double kFan = 3.2;
 constexpr double kLabels = 2.0;
 
 size_t turns_shown(const LanesView& view) { return view.plan && view.labels ? view.plan->turns() : 0; }
@@ -25,11 +26,17 @@ double start_deg(const Engine& engine, int cylinder, StartAt at) {
   return wrap_deg(c->firing_tdc_deg + (at == StartAt::overlap_tdc ? kTurn_deg : 0.0));
 }
 
+double belief_lines(const LanesView& view) {
+  return view.belief || !view.belief_weights.empty() ? kBelief : 0;
+}
+
+double fan_lines(const LanesView& view) { return view.fan_weights.empty() ? 0 : kFan; }
+
 LanesGeometry lay_out_lanes(const LanesView& view, Box box) {
   const double u = view.text;
   const double above = 0.4 * u + kBracketRow * u * static_cast<double>(turns_shown(view));
   double below = 0.3 * u;
-  if (view.belief || !view.belief_weights.empty()) below += kBelief * u;
+  below += (belief_lines(view) + fan_lines(view)) * u;
   if (view.axis) below += kAxis * u;
   if (view.labels) below += kLabels * u;
 

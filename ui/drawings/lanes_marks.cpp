@@ -92,8 +92,7 @@ void draw_grid(const LanesPen& pen, Box) {
   const double step = tick_step_deg(pen);
   const double first = std::ceil((g.start_deg + g.from_deg) / step - 1e-9) * step;
   const double last = g.start_deg + g.to_deg + kSame_deg;
-  const double y = g.plot.bottom() +
-                   (pen.view.belief || !pen.view.belief_weights.empty() ? 1.1 * pen.u : 0.0) + 1.35 * pen.u;
+  const double y = g.plot.bottom() + (belief_lines(pen.view) + fan_lines(pen.view) + 1.35) * pen.u;
   for (double a = first; a <= last; a += step) {
     const double x = g.x_of(a - g.start_deg);
     const Point line[] = {{x, g.plot.y}, {x, g.plot.bottom() + 0.3 * pen.u}};

@@ -37,4 +37,13 @@ void draw_positions(const LanesPen& pen, Box box);
 void draw_needles(const LanesPen& pen);
 void draw_belief(const LanesPen& pen);
 
+// Where a bump may leave the crank. kFanShown of the greatest weight makes a band through the lanes.
+inline constexpr double kFanShown = 0.05;
+void draw_fan_bands(const LanesPen& pen);
+void draw_fan(const LanesPen& pen);
+
+/// Room that the strips between the lanes and their axis take, in lines of text.
+double belief_lines(const LanesView& view);
+double fan_lines(const LanesView& view);
+
 }  // namespace shutlane

@@ -63,6 +63,41 @@ std::vector<PlanLine> steps(const std::vector<Windows>& windows, const WrenchPla
            "this engine."}};
 }
 
+/// Work where the crank stands, then a bump.
+std::vector<PlanLine> bump_steps(const std::vector<Windows>& windows, const WrenchPlan& here,
+                                 const WrenchQuestion& question, const PressFan& fan, double accuracy_deg) {
+  std::vector<PlanLine> lines;
+  std::vector<int> first;
+  if (here.possible()) {
+    for (const PlanLine& l : plan_in_words(here, accuracy_deg))
+      if (l.kind == PlanLine::Kind::work && l.position == 0) lines.push_back(l);
+    first = here.positions[0].blast;
+  }
+  lines.push_back(
+      {PlanLine::Kind::turn, 1,
+       fmt::format(
+           "Suck out, take everything out of every port. Press the starter's remote switch for {} s: in "
+           "nine bumps out of ten the crank goes on by {:.0f}° to {:.0f}°.",
+           fan.press_s, fan.advance_p05_deg, fan.advance_p95_deg)});
+  std::string after;
+  for (const Windows& w : windows)
+    if (listed(question.left, w.cylinder) && !listed(first, w.cylinder))
+      after += fmt::format("{}port {} in {} of 100", after.empty() ? "" : ", ", w.cylinder,
+                           static_cast<int>(100 * surely_shut_share(w, fan.weights) + 1e-9));
+  if (!after.empty())
+    lines.push_back(
+        {PlanLine::Kind::none, 0, "Still to be done, and surely shut after such a bump: " + after + "."});
+  lines.push_back({PlanLine::Kind::none, 0,
+                   "Where one bump ends is chance: look into the ports again; what was seen before no longer "
+                   "counts."});
+  lines.push_back(
+      {PlanLine::Kind::none, 0,
+       "Never a hybrid. Fuel pump, injection and ignition disabled, out of gear, handbrake on; hands, "
+       "wand and hoses clear; one person says \"clear\". A sudden stop may be liquid or an object: no second "
+       "bump."});
+  return lines;
+}
+
 double steps_height(Canvas& canvas, const std::vector<PlanLine>& lines, double width, double size) {
   double h = 0;
   for (const PlanLine& l : lines)
@@ -113,6 +148,17 @@ std::vector<LegendEntry> legend(const PageRequest& request, const WrenchPlan* pl
            draw_number(c, {b.x + b.w / 2, b.y + b.h / 2}, 1.7, "1", colours.crank, colours.on_fill);
          },
          "where the crank stands now" + std::string(request.plus_minus_deg > 0 ? ", in its band" : "")});
+  if (request.fan)
+    entries.push_back(
+        {[&colours](Canvas& c, Box b) {
+           c.fill_box(b, colours.position_soft);
+           constexpr double heights[] = {0.15, 0.5, 1.0, 0.6, 0.3, 0.1};
+           for (size_t i = 0; i < std::size(heights); ++i) {
+             const double w = b.w / static_cast<double>(std::size(heights)), h = heights[i] * b.h;
+             c.fill_box({b.x + w * static_cast<double>(i), b.bottom() - h, w, h}, colours.position);
+           }
+         },
+         "where the bump may leave the crank: the higher, the likelier"});
   if (plan && plan->turns() > 0)
     entries.push_back({[&colours](Canvas& c, Box b) {
                          const double y = b.y + b.h / 2;
@@ -130,14 +176,20 @@ void draw_lanes_page(Canvas& canvas, Box paper, const Engine& engine, const Page
   const std::vector<Windows> windows = shut_windows(engine, request.margin_deg);
   std::optional<WrenchPlan> plan;
   if (request.from_deg) plan = plan_wrench(windows, question_of(engine, request));
+  const bool bumped = plan && request.fan;
+  if (bumped && plan->possible()) plan->positions.resize(1);  // what comes next is the bump
   const WrenchPlan* shown = plan ? &*plan : nullptr;
 
   const Box body =
       draw_frame(canvas, paper, engine, colours, "When are the intake ports shut?",
-                 fmt::format("margin {}, turns to within {}", degrees_in_words(request.margin_deg),
-                             degrees_in_words(request.accuracy_deg)));
+                 bumped ? fmt::format("margin {}, a press of {} s", degrees_in_words(request.margin_deg),
+                                      request.fan->press_s)
+                        : fmt::format("margin {}, turns to within {}", degrees_in_words(request.margin_deg),
+                                      degrees_in_words(request.accuracy_deg)));
 
-  const std::vector<PlanLine> lines = steps(windows, shown, request.accuracy_deg);
+  const std::vector<PlanLine> lines =
+      bumped ? bump_steps(windows, *plan, question_of(engine, request), *request.fan, request.accuracy_deg)
+             : steps(windows, shown, request.accuracy_deg);
   const double steps_w = body.w - kLegend_mm - 8;
   const double heading_h = 1.5 * kBody_mm;
   const double least_lanes = std::max(62.0, 5.4 * static_cast<double>(engine.cylinders.size()) + 24);
@@ -159,6 +211,7 @@ void draw_lanes_page(Canvas& canvas, Box paper, const Engine& engine, const Page
   view.order = request.order;
   if (request.from_deg) view.crank_deg = wrap_deg(*request.from_deg);
   view.plus_minus_deg = request.plus_minus_deg;
+  if (bumped) view.fan_weights = request.fan->weights;
   view.theme = request.theme;
   view.text = kLaneText_mm;
   draw_lanes(canvas, {lanes_box.x, lanes_box.y + 1.2 * kSmall_mm, lanes_box.w, lanes_box.h - 1.2 * kSmall_mm},

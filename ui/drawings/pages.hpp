@@ -15,6 +15,13 @@ enum class PageKind {
   lift,   ///< lift and velocity of one cylinder's valves; landscape
 };
 
+/// What one press of the starter from `from_deg` does to the crank.
+struct PressFan {
+  double press_s = 0;
+  double advance_p05_deg = 0, advance_p95_deg = 0;  ///< nine bumps in ten carry the crank on by so much
+  std::vector<double> weights;                      ///< of rests at each degree, 720 of them, summing to 1
+};
+
 struct PageRequest {
   PageKind kind = PageKind::lanes;
   std::optional<double> from_deg;  ///< where the crank stands, any finite angle; without it no plan is drawn
@@ -22,6 +29,7 @@ struct PageRequest {
   double margin_deg = kDefaultMargin_deg;      ///< 0..360
   double accuracy_deg = kDefaultAccuracy_deg;  ///< 0..360
   std::optional<int> cylinder;  ///< dial and lift; default: the lowest number. Must be one of the engine's
+  std::optional<PressFan> fan;  ///< lanes, with from_deg: the next move is this bump, not a turn
   std::vector<int> done;        ///< ports already blasted: not planned again
   std::vector<int> only;        ///< limits what is left; empty: all
   LaneOrder order = LaneOrder::firing;

@@ -87,9 +87,9 @@ Grammar::Grammar(const Style& style)
   look_options(locate);
   json(locate);
 
-  CLI::App& bump =
-      verb("bump", "Where does a bump of the starter leave the crank?",
-           "shutlane bump inline-six --from 35 --press 0.3", [this] { return bump_verb(bump_request()); });
+  CLI::App& bump = verb("bump", "Where does a bump of the starter leave the crank?",
+                        "shutlane bump inline-six --from 35 --press 0.3",
+                        [this] { return bump_verb(bump_request(), style_); });
   engine(bump);
   value(bump, "--from", w_.from, "DEG", "where the crank stands");
   value(bump, "--press", w_.press, "S", "how long the circuit is closed, 0.01 to 5 s");
@@ -115,6 +115,7 @@ Grammar::Grammar(const Style& style)
   draw.add_option("PAGE", w_.page, "lanes, dial or lift")->required()->type_name("");
   value(draw, "--out", w_.out, "FILE", "its name ends in .pdf, .svg or .png");
   value(draw, "--cylinder", w_.cylinder, "N", "of a dial or of lift curves (lowest)");
+  value(draw, "--press", w_.press, "S", "lanes: where a bump of S seconds may end");
   plan_options(draw);
 }
 
@@ -219,7 +220,7 @@ BumpRequest Grammar::bump_request() const {
   if (!given("--press")) throw BadInput("--press is missing; expected seconds, such as --press 0.3");
   BumpRequest request{.engine = w_.engine,
                       .from_deg = read_number("--from", w_.from, kAngles),
-                      .press_s = read_number("--press", w_.press, {0.01, 5, "seconds"}),
+                      .press_s = read_number("--press", w_.press, kPresses),
                       .json = w_.json};
   if (given("--trials"))
     request.trials = static_cast<int>(read_whole("--trials", w_.trials, {1, 1e6, "bumps"}));
@@ -262,6 +263,10 @@ DrawRequest Grammar::draw_request() const {
     const std::vector<int> one = read_list("--cylinder", w_.cylinder);
     if (one.size() != 1) throw BadInput("--cylinder: expected one cylinder");
     request.cylinder = one.front();
+  }
+  if (given("--press")) {
+    request.press_s = read_number("--press", w_.press, kPresses);
+    if (!request.with_plan) throw BadInput("--press wants --from too; expected where the crank stands");
   }
   return request;
 }

@@ -20,6 +20,7 @@ inline constexpr Range kAngles{-kGreatestAngle_deg, kGreatestAngle_deg, "degrees
 inline constexpr Range kWidths{0, 360, "degrees"};  ///< margin, accuracy, plus-minus
 inline constexpr Range kMarkWidths{0.5, 360, "degrees"};
 inline constexpr Range kEyes{0, 3, "mm"};
+inline constexpr Range kPresses{0.01, 5, "seconds"};
 
 double read_number(std::string_view option, std::string_view word, Range range);
 

@@ -105,36 +105,62 @@ inline constexpr std::array<std::string_view, 8> kCautions{
 };
 
 // Bumps of the starter.
+inline constexpr std::string_view kNoBump = "No bump: {}.";
 inline constexpr std::string_view kBumpLeaves =
-    "A press of {} s from {} degrees carries the crank on by {} to {} degrees nine times out of ten, {} in "
-    "the middle "
-    "(negative: it rolls back).";
+    "A press of {} s from {} degrees, plugs {}, carries the crank on by {} to {} degrees nine times out of "
+    "ten, "
+    "by {} in the middle{}.";
+inline constexpr std::string_view kRollsBack = " (negative: it rolls back)";
 inline constexpr std::string_view kBumpModel =
     "Reckoned from {} bumps of cars and hands that differ (seed {}); no measured engine stands behind it.";
-inline constexpr std::string_view kNoBumpNeeded =
-    "No bump is needed: every port that is left is reckoned shut here.";
-inline constexpr std::string_view kPress =
-    "Press about {:.2f} s; anything from {:.2f} to {:.2f} s is nearly as good. {} Expected bumps: {}.";
-inline constexpr std::string_view kOneBump = "One bump will most likely do.";
-inline constexpr std::string_view kPerhapsOneBump = "One bump may do; reckon with a second one.";
-inline constexpr std::string_view kMoreBumps = "It will most likely take more than one bump.";
-inline constexpr std::string_view kHabits = "Expected bumps on the same model";
-inline constexpr std::string_view kThisPlan = "this plan";
-inline constexpr std::string_view kNoBumpPlan =
-    "No plan: bumps alone are not certain to bring every port that is left to where it is surely shut. Use a "
-    "wrench.";
+inline constexpr std::string_view kRestsAt = "Where it comes to rest, 10 degrees a column:";
+inline constexpr std::string_view kSureAfterBump = "Surely shut then, in how many of 100 bumps:";
+inline constexpr std::string_view kBumpIsChance =
+    "Where one bump ends is chance: look into the ports afterwards; what was seen before no longer counts.";
+
+inline constexpr std::string_view kCrankStands =
+    "The crank is reckoned to stand at {} degrees{} (0 = cylinder 1 at firing TDC).";
 inline constexpr std::string_view kLookFirst =
     "Where the crank stands is not known: look into the ports first, and do every one that two witnesses "
     "call shut.";
+inline constexpr std::string_view kBump = "Bump";
+inline constexpr std::string_view kPressAbout = "press about {} s; ";
+inline constexpr std::string_view kNearlyAsGood = "anything from {} to {} s is nearly as good; ";
+inline constexpr std::string_view kNoneAsGood = "no other press that was reckoned is nearly as good; ";
+inline constexpr std::string_view kOneBump = "one bump will most likely do";
+inline constexpr std::string_view kPerhapsOneBump = "one bump may do, reckon with a second one";
+inline constexpr std::string_view kMoreBumps = "it will most likely take more than one bump";
+inline constexpr std::string_view kFinishFirst = " (all are done after it in {} of 100).";
 inline constexpr std::string_view kAfterBump =
-    "After every bump look again: what was seen before it no longer counts, and only looks tell where it "
-    "came to rest. "
-    "Before it: suck out every port blasted so far; nothing left in any port.";
+    "into every port that is left, for only looks tell where the crank came to rest. Blast each that is seen "
+    "shut and reckoned shut, one at a time. Ports left? Ask again with --done.";
+inline constexpr std::string_view kNoBumpNeeded =
+    "No bump is needed: every port that is left is reckoned shut here.";
+inline constexpr std::string_view kHabits = "Bumps to be expected, all on the same model:";
+inline constexpr std::string_view kThisPlan = "this plan";
+inline constexpr std::string_view kNoEnd = "may never end";
+inline constexpr std::string_view kBelowOne =
+    "Below one: where every port is shut already, no bump is needed.";
+inline constexpr std::string_view kBounce =
+    "A press of {} s is too short here: {} of 100 bounce back off the next compression.";
+inline constexpr std::string_view kFixedIsNear =
+    "A 0.30 s press every time is nearly as good as this plan: the gain lies in longer presses and in doing "
+    "every shut port.";
+inline constexpr std::string_view kNoBumpPlan = "No plan by starter: {}. Use a wrench.";
+inline constexpr std::string_view kBumpTooShort =
+    "with a margin of {} degrees the stretch where the valves are surely shut is too short for {}";
+inline constexpr std::string_view kMayNeverEnd =
+    "bumps alone are not certain to bring every port that is left to where it is surely shut";
+inline constexpr std::string_view kTooManyCylinders = "bumps are planned for up to {} cylinders";
+
 inline constexpr std::string_view kBeforeBump = "Before a bump";
-inline constexpr std::array<std::string_view, 6> kBumpCautions = {
+/// Common practice, no source.
+inline constexpr std::array<std::string_view, 8> kBumpCautions = {
     "Local rules and licensed practice come first. Hybrids: never.",
     "Fuel pump, injection and ignition disabled; gearbox in neutral or park; handbrake on.",
-    "Hands, wand, wrench, lamp and hoses clear of ports, fan and belts; one person says \"clear\".",
+    "Every port that was blasted is sucked out; nothing left in any port.",
+    "Hands, wand, wrench, lamp and hoses clear of ports, fan and belts.",
+    "One person says \"clear\", and nobody presses before.",
     "Use a remote switch: a bridged solenoid sparks near fuel vapour.",
     "Support the battery; give the starter pauses to cool.",
     "The crank stops at once? It may be liquid or an object: no second bump.",

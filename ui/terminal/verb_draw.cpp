@@ -1,9 +1,13 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
+#include <thread>
 
 #include "engines/catalog.hpp"
+#include "sim/cranking/trials.hpp"
 #include "ui/drawings/pages.hpp"
+#include "ui/terminal/bump_words.hpp"
 #include "ui/terminal/read_options.hpp"
 #include "ui/terminal/verbs.hpp"
 
@@ -23,6 +27,34 @@ PageKind page_kind(const std::string& word) {
                              near ? fmt::format("did you mean {}?", *near) : "expected lanes, dial or lift"));
 }
 
+constexpr int kFanTrials = 20000;
+constexpr int kFanStarts = 20;  // over the width of a start that is known within plus-minus
+
+/// Rests of one press from every start that the crank may have.
+PressFan press_fan(const CrankingModel& model, double from_deg, double plus_minus_deg, double press_s) {
+  const FastKernel kernel(model);
+  const int starts = plus_minus_deg > 0 ? kFanStarts : 1;
+  PressFan fan{.press_s = press_s, .advance_p05_deg = 0, .advance_p95_deg = 0, .weights = {}};
+  fan.weights.assign(static_cast<size_t>(kCycle_deg), 0.0);
+  std::vector<float> advance;
+  for (int i = 0; i < starts; ++i) {
+    const TrialsQuestion question{
+        .from_deg = wrap_deg(from_deg + plus_minus_deg * ((2.0 * i + 1) / starts - 1)),
+        .press_s = press_s,
+        .trials = kFanTrials / starts,
+        .seed = static_cast<uint64_t>(i + 1),
+        .threads = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()))};
+    const TrialsAnswer answer = bump_trials(kernel, question);
+    for (size_t b = 0; b < fan.weights.size(); ++b)
+      fan.weights[b] += static_cast<double>(answer.rest_histogram[b]) / kFanTrials;
+    advance.insert(advance.end(), answer.advance_deg.begin(), answer.advance_deg.end());
+  }
+  std::sort(advance.begin(), advance.end());
+  fan.advance_p05_deg = static_cast<double>(advance[advance.size() / 20]);
+  fan.advance_p95_deg = static_cast<double>(advance[advance.size() - 1 - advance.size() / 20]);
+  return fan;
+}
+
 }  // namespace
 
 Answer draw_verb(const DrawRequest& request) {
@@ -36,9 +68,17 @@ Answer draw_verb(const DrawRequest& request) {
                    .margin_deg = request.plan.margin_deg,
                    .accuracy_deg = request.plan.accuracy_deg,
                    .cylinder = request.cylinder,
+                   .fan = {},
                    .done = request.plan.done,
                    .only = request.plan.only.value_or(std::vector<int>{})};
   if (request.with_plan) page.from_deg = request.plan.from_deg;
+  if (request.press_s) {
+    if (kind != PageKind::lanes) throw BadInput("--press goes with the page lanes; expected lanes");
+    const auto model = cranking_model(engine);
+    if (const auto* no = std::get_if<NoBump>(&model)) return no_bump(request.plan.engine, no->why, false);
+    page.fan = press_fan(std::get<CrankingModel>(model), request.plan.from_deg, request.plan.plus_minus_deg,
+                         *request.press_s);
+  }
   if (const auto wrong = draw_page(engine, page, request.out)) throw BadInput(harmless(*wrong));
   return {};
 }

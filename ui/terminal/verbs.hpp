@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "sim/belief/locate.hpp"
+#include "sim/plan/bump_plan.hpp"
 #include "sim/plan/wrench.hpp"
 #include "ui/terminal/answer.hpp"
 #include "ui/terminal/page.hpp"
@@ -55,13 +56,17 @@ struct BumpRequest {
   bool plugs_out = false;
   bool json = false;
 };
-Answer bump_verb(const BumpRequest& request);
+Answer bump_verb(const BumpRequest& request, const Style& style);
 
 struct PlanByStarterRequest {
   PlanRequest plan;
   bool unknown = false;  ///< where the crank stands is not known (plan.from_deg is not used)
 };
 Answer plan_by_starter_verb(const PlanByStarterRequest& request);
+/// "press about 0.3 s; anything from 0.24 to 0.36 s is nearly as good; one bump will most likely do (98 of
+/// 100
+/// ...)". Never promises presses outside press_min_s..press_max_s.
+std::string press_in_words(const BumpPlan& plan);
 
 struct LocateRequest {
   std::string engine;
@@ -83,13 +88,14 @@ struct CheckRequest {
 Answer check_verb(const CheckRequest& request);
 
 struct DrawRequest {
-  std::string page;               ///< lanes | dial | lift
-  std::string out;                ///< ends in .pdf, .svg or .png
-  std::optional<int> cylinder{};  ///< of a dial or of lift curves
-  bool with_plan = false;         ///< plan.from_deg was given
-  PlanRequest plan;               ///< engine and what is to be planned; json is not used
+  std::string page;                 ///< lanes | dial | lift
+  std::string out;                  ///< ends in .pdf, .svg or .png
+  std::optional<int> cylinder{};    ///< of a dial or of lift curves
+  std::optional<double> press_s{};  ///< of lanes, with a plan: the fan of rest angles of this press
+  bool with_plan = false;           ///< plan.from_deg was given
+  PlanRequest plan;                 ///< engine and what is to be planned; json is not used
 };
-/// Writes the file and says nothing.
+/// Writes the file and says nothing; says why when the engine has no starter that can be bumped.
 Answer draw_verb(const DrawRequest& request);
 
 // What several verbs share.
