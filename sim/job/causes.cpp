@@ -57,7 +57,7 @@ OfferedCause offer(const JobModel& model, const Suspect& suspect, const std::vec
   Suspect named = suspect;
   named.cylinder = chosen.cylinder;
   SuspectText text = text_of(named, bank_name(model.engine, suspect.bank));
-  cause.name = std::move(text.what);
+  cause.name = texts::cause_name(chosen, text.what);
   cause.check = std::move(text.check);
   cause.choose.label = texts::choose(chosen);
   if (suspect.what == Suspicion::moved)

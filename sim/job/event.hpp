@@ -81,8 +81,8 @@ struct CrankMoved {  ///< by somebody, by an unknown amount
   friend bool operator==(const CrankMoved&, const CrankMoved&) = default;
 };
 
-using JobEvent = std::variant<LookedInto, LooksForgotten, CauseChosen, BlastStarted, BlastStopped, PortDone, PortAgain,
-                              Reachable, OnlyBank, MarkRead, SuckedOut, PortsEmptied, PlugsCounted, Turned,
-                              TurnedTooFar, Bumped, CrankMoved>;
+using JobEvent = std::variant<LookedInto, LooksForgotten, CauseChosen, BlastStarted, BlastStopped, PortDone,
+                              PortAgain, Reachable, OnlyBank, MarkRead, SuckedOut, PortsEmptied, PlugsCounted,
+                              Turned, TurnedTooFar, Bumped, CrankMoved>;
 
 }  // namespace shutlane

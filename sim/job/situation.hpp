@@ -27,7 +27,7 @@ struct Situation {
   std::vector<int> not_in_job;   ///< out of reach today or of a bank left out, not done
   std::vector<int> seen;         ///< looks made at this position
   std::optional<NextMove> move;
-  std::vector<int> looks_due;     ///< taken back in a disagreement
+  std::vector<int> looks_due;  ///< taken back in a disagreement
   std::optional<CauseChosen> cause;
   std::string bank;  ///< name of the bank that the cause is about; empty: the engine has one
   size_t ports = 0;

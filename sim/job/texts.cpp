@@ -147,7 +147,8 @@ std::string mend_told(const CauseChosen& cause, const std::string& bank) {
     case Suspicion::chain:
       return "First have the chain" + of_bank + " set right. ";
     case Suspicion::crumb:
-      return (cause.cylinder ? "First suck out port " + std::to_string(cause.cylinder) : "First suck out the port") +
+      return (cause.cylinder ? "First suck out port " + std::to_string(cause.cylinder)
+                             : "First suck out the port") +
              ". ";
     case Suspicion::engine_data:
       return "First set the engine\u2019s data right, by the service data. ";
@@ -220,6 +221,14 @@ std::string choose(const CauseChosen& cause) {
 }
 
 std::string choose_instead(int cylinder) { return "or port " + std::to_string(cylinder); }
+
+std::string cause_name(const CauseChosen& cause, const std::string& in_full) {
+  if (cause.what == Suspicion::missed_look)
+    return cause.cylinder ? "The look into port " + std::to_string(cause.cylinder) + " misled."
+                          : "Looks misled.";
+  if (cause.what == Suspicion::wrong_port && cause.cylinder == 0) return "A look was into another port.";
+  return in_full;
+}
 
 std::string word(Face face) {
   switch (face) {

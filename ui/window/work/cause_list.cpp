@@ -14,8 +14,8 @@ Box place(const Ui& ui, Box box, size_t i) {
   const double gap = ui.mm(kGap_mm), between = ui.mm(3.4);
   const double w = (box.w - between) / kColumns;
   const double h = (box.h - gap * (kRows - 1)) / kRows;
-  return {box.x + static_cast<double>(i / kRows) * (w + between), box.y + static_cast<double>(i % kRows) * (h + gap),
-          w, h};
+  return {box.x + static_cast<double>(i / kRows) * (w + between),
+          box.y + static_cast<double>(i % kRows) * (h + gap), w, h};
 }
 
 bool draw_row(Ui& ui, const OfferedCause& cause, size_t i, Box box) {
@@ -28,8 +28,8 @@ bool draw_row(Ui& ui, const OfferedCause& cause, size_t i, Box box) {
   const double rank_w = ui.mm(8), action_w = std::min(ui.mm(25), box.w * 0.24);
   ui.text_in({box.x + pad, box.y, rank_w - pad, box.h}, std::to_string(i + 1),
              {ui.mm(8), i == 0 ? p.crank : p.dim_text, Align::left, Weight::bold, 0.5});
-  const Box text{box.x + rank_w + ui.mm(1.5), box.y + ui.mm(1.4), box.w - rank_w - action_w - ui.mm(3.5) - pad,
-                 box.h - ui.mm(2.4)};
+  const Box text{box.x + rank_w + ui.mm(1.5), box.y + ui.mm(1.4),
+                 box.w - rank_w - action_w - ui.mm(3.5) - pad, box.h - ui.mm(2.4)};
   const double name_h = text.h * 0.38;
   ui.text_in({text.x, text.y, text.w, name_h}, cause.name,
              {std::min(ui.mm(6), name_h), p.text, Align::left, Weight::bold, 0.4});
@@ -68,7 +68,8 @@ std::optional<Press> draw_cause_list(Ui& ui, const Snapshot& s, Box box) {
   Box wide = place(ui, box, kRows * kColumns - 1);
   const Box undo{wide.right() - wide.w * 0.3, wide.y, wide.w * 0.3, wide.h};
   wide.w -= undo.w + gap;
-  if (ui.button({"wide", s.advice.wide.label, "", "", Look::plain, true, false, 8}, wide)) pressed = s.advice.wide;
+  if (ui.button({"wide", s.advice.wide.label, "", "", Look::plain, true, false, 8}, wide))
+    pressed = s.advice.wide;
   const Press& last = s.advice.beside[2];
   if (ui.button({"beside 3", last.label, "", "", Look::plain, s.can_undo, false, 6.4}, undo)) pressed = last;
   return pressed;
