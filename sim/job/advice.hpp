@@ -42,6 +42,7 @@ struct Press {
 
 enum class Stage {
   contradiction,
+  look_again,
   blasting,
   blast,
   look,

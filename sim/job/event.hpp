@@ -5,6 +5,8 @@
 #include <optional>
 #include <variant>
 
+#include "sim/belief/disagreement.hpp"
+
 namespace shutlane {
 
 enum class Saw { shut, open, hidden };  ///< hidden: the port can't be seen
@@ -16,6 +18,15 @@ struct LookedInto {
 };
 struct LooksForgotten {  ///< every look at this position is to be made again
   friend bool operator==(const LooksForgotten&, const LooksForgotten&) = default;
+};
+/// Of a disagreement, what is at fault. A look that misled or went into another port is taken back; a moved
+/// crank is lost; all else takes back every look and all that is known of the crank. What was taken back is
+/// to be looked into again before anything is blasted at this position.
+struct CauseChosen {
+  Suspicion what = Suspicion::missed_look;
+  int cylinder = 0;  ///< missed_look, wrong_port: whose look; 0: all of them. crumb: the port
+  size_t bank = 0;   ///< phaser, chain: an index into the engine's banks
+  friend bool operator==(const CauseChosen&, const CauseChosen&) = default;
 };
 struct BlastStarted {
   int cylinder = 0;
@@ -70,8 +81,8 @@ struct CrankMoved {  ///< by somebody, by an unknown amount
   friend bool operator==(const CrankMoved&, const CrankMoved&) = default;
 };
 
-using JobEvent = std::variant<LookedInto, LooksForgotten, BlastStarted, BlastStopped, PortDone, PortAgain,
-                              Reachable, OnlyBank, MarkRead, SuckedOut, PortsEmptied, PlugsCounted, Turned,
-                              TurnedTooFar, Bumped, CrankMoved>;
+using JobEvent = std::variant<LookedInto, LooksForgotten, CauseChosen, BlastStarted, BlastStopped, PortDone,
+                              PortAgain, Reachable, OnlyBank, MarkRead, SuckedOut, PortsEmptied, PlugsCounted,
+                              Turned, TurnedTooFar, Bumped, CrankMoved>;
 
 }  // namespace shutlane

@@ -70,7 +70,7 @@ Evidence weigh(const JobModel& model, const JobState& state) {
 
 bool may_blast(const JobModel& model, const JobState& state, int cylinder) {
   const size_t i = model.index_of(cylinder);
-  if (i == model.ports.size() || state.blasting) return false;
+  if (i == model.ports.size() || state.blasting || state.looks_due()) return false;
   const JobPort& port = state.ports[i];
   if (!port.left() || port.seen != Saw::shut) return false;
   if (everything_said(model, state).empty()) return false;

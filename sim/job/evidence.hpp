@@ -25,7 +25,8 @@ struct Evidence {
 Evidence weigh(const JobModel& model, const JobState& state);
 
 /// Two witnesses: the port was seen shut at this position, and is reckoned surely shut from everything but
-/// its own look. Nothing else may be in work, and the evidence must not contradict itself.
+/// its own look. Nothing else may be in work, the evidence must not contradict itself,
+/// and no look may be due after a disagreement.
 bool may_blast(const JobModel& model, const JobState& state, int cylinder);
 
 }  // namespace shutlane

@@ -66,6 +66,7 @@ void sort_ports(const JobModel& model, const JobState& state, const Evidence& ev
   for (size_t i = 0; i < state.ports.size(); ++i) {
     const JobPort& port = state.ports[i];
     if (port.seen) s.seen.push_back(port.cylinder);
+    if (port.look_due) s.looks_due.push_back(port.cylinder);
     if (port.unplugged) s.to_suck_out.push_back(port.cylinder);
     if (!port.done && !port.left()) s.not_in_job.push_back(port.cylinder);
     if (!port.left()) continue;
@@ -107,6 +108,11 @@ void at_picked(const JobModel& model, const JobState& state, const Evidence& evi
 
 }  // namespace
 
+std::string bank_name(const Engine& engine, size_t bank) {
+  const std::vector<BankSpec>& banks = engine.spec.layout.banks;
+  return banks.size() > 1 && bank < banks.size() ? banks[bank].name : "";
+}
+
 Situation situation(const JobModel& model, const JobState& state, const Evidence& evidence,
                     std::optional<int> picked) {
   Situation s;
@@ -122,6 +128,11 @@ Situation situation(const JobModel& model, const JobState& state, const Evidence
     s.port = *state.blasting;
   } else if (picked && state.find(*picked)) {
     at_picked(model, state, evidence, *picked, s);
+  } else if (!s.looks_due.empty()) {
+    s.stage = Stage::look_again;
+    s.port = s.looks_due.front();
+    s.cause = state.cause;
+    if (s.cause) s.bank = bank_name(model.engine, s.cause->bank);
   } else if (evidence.contradiction()) {
     s.stage = Stage::contradiction;
   } else if (state.nothing_left()) {

@@ -1,6 +1,7 @@
 #pragma once
 // What is to be done next, still without words.
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "sim/job/advice.hpp"
@@ -26,6 +27,9 @@ struct Situation {
   std::vector<int> not_in_job;   ///< out of reach today or of a bank left out, not done
   std::vector<int> seen;         ///< looks made at this position
   std::optional<NextMove> move;
+  std::vector<int> looks_due;  ///< taken back in a disagreement
+  std::optional<CauseChosen> cause;
+  std::string bank;  ///< name of the bank that the cause is about; empty: the engine has one
   size_t ports = 0;
   TurnBy turn_by = TurnBy::wrench;
   bool just_moved = false;
@@ -33,6 +37,9 @@ struct Situation {
   bool may_blast = false;
   std::vector<PlannedPosition> ahead;
 };
+
+/// Empty for an engine of one bank.
+std::string bank_name(const Engine& engine, size_t bank);
 
 Situation situation(const JobModel& model, const JobState& state, const Evidence& evidence,
                     std::optional<int> picked);

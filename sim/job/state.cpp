@@ -20,11 +20,26 @@ bool is_angle(double deg, double least, double most) {
 
 /// After any move: what was seen holds no longer, and a blast in work counts as broken off.
 void moved(JobState& state) {
-  for (JobPort& port : state.ports) port.seen.reset();
+  for (JobPort& port : state.ports) {
+    port.seen.reset();
+    port.look_due = false;
+  }
+  state.cause.reset();
   state.blasting.reset();
   if (state.worked_here) ++state.position;
   state.worked_here = state.sucked_out = state.emptied = state.counted = false;
   state.just_moved = true;
+}
+
+void know_nothing(JobState& state) {
+  state.reckoned = ArcSet::all();
+  state.reckoned_without.assign(state.ports.size(), ArcSet::all());
+}
+
+/// From here on nothing is blasted until the look is made again.
+void take_back(JobPort& port) {
+  port.look_due = port.look_due || port.seen.has_value();
+  port.seen.reset();
 }
 
 void unplug(JobState& state, JobPort& port) {
@@ -39,6 +54,9 @@ struct Check {
 
   bool operator()(const LookedInto& e) const { return known(e.cylinder); }
   bool operator()(const LooksForgotten&) const { return true; }
+  bool operator()(const CauseChosen& e) const {
+    return (e.cylinder == 0 || known(e.cylinder)) && e.bank < model.engine.spec.layout.banks.size();
+  }
   bool operator()(const BlastStarted& e) const { return may_blast(model, state, e.cylinder); }
   bool operator()(const BlastStopped&) const { return state.blasting.has_value(); }
   bool operator()(const PortDone& e) const { return state.blasting == e.cylinder; }
@@ -74,12 +92,36 @@ struct Step {
   void operator()(const LookedInto& e) const {
     JobPort& port = *port_of(state, e.cylinder);
     port.seen = e.saw;
+    port.look_due = false;
+    if (!state.looks_due()) state.cause.reset();
     unplug(state, port);
     if (state.blasting == e.cylinder && e.saw != Saw::shut) state.blasting.reset();
   }
   void operator()(const LooksForgotten&) const {
-    for (JobPort& port : state.ports) port.seen.reset();
+    const bool disagreed = whereabouts(model, state).where.empty();
+    for (JobPort& port : state.ports)
+      if (disagreed)
+        take_back(port);
+      else
+        port.seen.reset();
+    if (state.reckoned.empty()) know_nothing(state);  // a mark disagreed with all that was known before
     state.blasting.reset();
+  }
+  void operator()(const CauseChosen& e) const {
+    if (e.what == Suspicion::moved) return lost();
+    state.blasting.reset();
+    const bool one_look =
+        (e.what == Suspicion::missed_look || e.what == Suspicion::wrong_port) && e.cylinder != 0;
+    if (one_look) {
+      JobPort& port = *port_of(state, e.cylinder);
+      port.look_due = true;
+      port.seen.reset();
+    } else {
+      for (JobPort& port : state.ports) take_back(port);
+      know_nothing(state);
+    }
+    state.cause = e;
+    if (!state.looks_due()) state.cause.reset();
   }
   void operator()(const BlastStarted& e) const {
     unplug(state, *port_of(state, e.cylinder));
@@ -129,8 +171,7 @@ struct Step {
   void operator()(const CrankMoved&) const { lost(); }
 
   void lost() const {
-    state.reckoned = ArcSet::all();
-    state.reckoned_without.assign(state.ports.size(), ArcSet::all());
+    know_nothing(state);
     moved(state);
   }
 };
@@ -145,6 +186,10 @@ const JobPort* JobState::find(int cylinder) const {
 
 bool JobState::nothing_left() const {
   return std::none_of(ports.begin(), ports.end(), [](const JobPort& port) { return port.left(); });
+}
+
+bool JobState::looks_due() const {
+  return std::any_of(ports.begin(), ports.end(), [](const JobPort& port) { return port.look_due; });
 }
 
 JobState start_job(const JobModel& model) {

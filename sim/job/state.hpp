@@ -12,6 +12,7 @@ namespace shutlane {
 struct JobPort {
   int cylinder = 0;
   std::optional<Saw> seen;  ///< at this position only: any move wipes it
+  bool look_due = false;    ///< its look was taken back in a disagreement and is to be made again
   bool done = false;
   bool reachable = true;   ///< today
   bool in_job = true;      ///< false: of a bank that is left out
@@ -26,14 +27,16 @@ struct JobState {
   std::vector<ArcSet> reckoned_without;  ///< the same with every earlier look into that port left out
   std::optional<int> blasting;           ///< the port in work
   std::optional<size_t> only_bank;
-  int position = 1;          ///< counts the places at which a port was worked
-  bool worked_here = false;  ///< a port was started at this position
-  bool abrasive = false;     ///< something was blasted since all was last sucked out
+  std::optional<CauseChosen> cause;  ///< chosen in a disagreement, while looks are due
+  int position = 1;                  ///< counts the places at which a port was worked
+  bool worked_here = false;          ///< a port was started at this position
+  bool abrasive = false;             ///< something was blasted since all was last sucked out
   bool sucked_out = false, emptied = false, counted = false;  ///< before the next move
   bool just_moved = false;                                    ///< nothing has happened since the crank moved
 
   const JobPort* find(int cylinder) const;
   bool nothing_left() const;
+  bool looks_due() const;
 };
 
 JobState start_job(const JobModel& model);

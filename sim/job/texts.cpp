@@ -127,12 +127,42 @@ void with_unseen_left(const Situation& s, Advice& a) {
   a.beside = {seen_open(s.port), out_of_reach(s.port), kUndo};
 }
 
-void with_contradiction(const Situation& s, Advice& a) {
+void with_contradiction(Advice& a) {
   a.sentence = "That cannot all be true. Stop.";
-  a.second =
-      "Wrong port? Crank moved? Cam not parked, a crumb on a seat? Look again into " + listed(s.seen) + ".";
-  a.wide = {"Look again", LooksForgotten{}};
+  a.second = "What is at fault? Likeliest first. Check, then press it: until then nothing is blasted.";
+  a.wide = {"Make every look again", LooksForgotten{}};
   a.beside = {Press{}, kCrankMoved, kUndo};
+}
+
+/// What to do about the cause that was chosen, before the looks are made again.
+std::string mend_told(const CauseChosen& cause, const std::string& bank) {
+  const std::string of_bank = bank.empty() ? "" : " of bank " + bank;
+  switch (cause.what) {
+    case Suspicion::wrong_port:
+      return "Count the ports from the pulley end. ";
+    case Suspicion::missed_look:
+      return "Lamp close to the valve, all round the seat. ";
+    case Suspicion::phaser:
+      return "First have the intake phaser" + of_bank + " parked, as its service data say. ";
+    case Suspicion::chain:
+      return "First have the chain" + of_bank + " set right. ";
+    case Suspicion::crumb:
+      return (cause.cylinder ? "First suck out port " + std::to_string(cause.cylinder)
+                             : "First suck out the port") +
+             ". ";
+    case Suspicion::engine_data:
+      return "First set the engine\u2019s data right, by the service data. ";
+    case Suspicion::moved:
+      break;
+  }
+  return "";
+}
+
+void to_look_again(const Situation& s, Advice& a) {
+  a.sentence = "Look into " + the_ports(s.looks_due) + " again.";
+  a.second = (s.cause ? mend_told(*s.cause, s.bank) : "") + "Until then nothing is blasted.";
+  a.wide = {port_says(s.port, "seen shut"), LookedInto{s.port, Saw::shut}};
+  a.beside = {seen_open(s.port), cannot_see(s.port), kUndo};
 }
 
 void when_finished(const Situation& s, Advice& a) {
@@ -184,6 +214,22 @@ std::string the_ports(const std::vector<int>& numbers) {
   return (numbers.size() == 1 ? "port " : "ports ") + listed(numbers);
 }
 
+std::string choose(const CauseChosen& cause) {
+  if (cause.what == Suspicion::moved) return "crank moved";
+  const bool look = cause.what == Suspicion::missed_look || cause.what == Suspicion::wrong_port;
+  return look && cause.cylinder ? "look into " + std::to_string(cause.cylinder) + " again" : "look again";
+}
+
+std::string choose_instead(int cylinder) { return "or port " + std::to_string(cylinder); }
+
+std::string cause_name(const CauseChosen& cause, const std::string& in_full) {
+  if (cause.what == Suspicion::missed_look)
+    return cause.cylinder ? "The look into port " + std::to_string(cause.cylinder) + " misled."
+                          : "Looks misled.";
+  if (cause.what == Suspicion::wrong_port && cause.cylinder == 0) return "A look was into another port.";
+  return in_full;
+}
+
 std::string word(Face face) {
   switch (face) {
     case Face::look:
@@ -231,7 +277,9 @@ std::string note(const PortView& port, bool may_blast) {
 void speak(const Situation& situation, Advice& advice) {
   switch (situation.stage) {
     case Stage::contradiction:
-      return with_contradiction(situation, advice);
+      return with_contradiction(advice);
+    case Stage::look_again:
+      return to_look_again(situation, advice);
     case Stage::blasting:
       return while_blasting(situation, advice);
     case Stage::blast:

@@ -13,6 +13,12 @@ std::string the_ports(const std::vector<int>& numbers);  ///< "port 2", "ports 1
 std::string word(Face face);
 std::string note(const PortView& port, bool may_blast);
 
+/// What is pressed to choose a cause of a disagreement: of the row itself, and of one more look beside it.
+std::string choose(const CauseChosen& cause);
+std::string choose_instead(int cylinder);
+/// The name of a cause on its row, short enough to be read there; `in_full` is the belief's own.
+std::string cause_name(const CauseChosen& cause, const std::string& in_full);
+
 /// Fills in the sentence, the second line and the labels of the buttons.
 void speak(const Situation& situation, Advice& advice);
 

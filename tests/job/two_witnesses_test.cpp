@@ -34,7 +34,7 @@ JobEvent anything(HiddenCrank& crank, const Engine& engine) {
   const int cylinder =
       engine.cylinders[static_cast<size_t>(crank.pick(static_cast<int>(engine.cylinders.size())))].number;
   const double turn_deg = crank.uniform(0, 900);
-  switch (crank.pick(13)) {
+  switch (crank.pick(14)) {
     case 0:
       return Turned{turn_deg, turn_deg + crank.uniform(0, 60)};
     case 1:
@@ -57,6 +57,8 @@ JobEvent anything(HiddenCrank& crank, const Engine& engine) {
       return Bumped{};
     case 10:
       return PortDone{cylinder};
+    case 11:
+      return CauseChosen{static_cast<Suspicion>(crank.pick(7)), crank.pick(2) == 0 ? 0 : cylinder, 0};
     default:
       return LookedInto{cylinder, Saw::hidden};
   }

@@ -34,6 +34,7 @@ Document full_document() {
                                   LookedInto{2, Saw::open},
                                   LookedInto{3, Saw::hidden},
                                   LooksForgotten{},
+                                  CauseChosen{Suspicion::chain, 0, 1},
                                   BlastStarted{1},
                                   BlastStopped{},
                                   PortDone{1},

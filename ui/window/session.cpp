@@ -148,6 +148,7 @@ void Session::refresh() {
   s.can_undo = !past_.empty();
   s.can_redo = !future_.empty();
   s.job_started_s.reset();
+  s.causes.clear();
   if (!s.document.engine) {
     s.model.reset();
     s.page = Page::start;
@@ -160,6 +161,7 @@ void Session::refresh() {
   s.job = fold(*s.model, events);
   if (s.picked && !s.job.find(*s.picked)) s.picked.reset();
   s.advice = advise(*s.model, s.job, s.picked);
+  if (s.advice.stage == Stage::contradiction) s.causes = offered_causes(*s.model, events);
   if (!s.document.events.empty()) s.job_started_s = s.document.events.front().at_s;
 }
 

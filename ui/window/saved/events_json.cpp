@@ -1,11 +1,27 @@
 #include "ui/window/saved/events_json.hpp"
 
+#include <array>
 #include <nlohmann/json.hpp>
+#include <utility>
 
 namespace shutlane {
 namespace {
 
 using nlohmann::json;
+
+constexpr std::array kCauses{std::pair{Suspicion::missed_look, "missed_look"},
+                             std::pair{Suspicion::wrong_port, "wrong_port"},
+                             std::pair{Suspicion::moved, "moved"},
+                             std::pair{Suspicion::phaser, "phaser"},
+                             std::pair{Suspicion::crumb, "crumb"},
+                             std::pair{Suspicion::chain, "chain"},
+                             std::pair{Suspicion::engine_data, "engine_data"}};
+
+std::string name_of(Suspicion what) {
+  for (const auto& [suspicion, name] : kCauses)
+    if (suspicion == what) return name;
+  return "";
+}
 
 struct ToJson {
   json operator()(const LookedInto& e) const {
@@ -15,6 +31,9 @@ struct ToJson {
                                          : "hidden"}};
   }
   json operator()(const LooksForgotten&) const { return {{"looks_forgotten", true}}; }
+  json operator()(const CauseChosen& e) const {
+    return {{"cause", name_of(e.what)}, {"port", e.cylinder}, {"bank", e.bank}};
+  }
   json operator()(const BlastStarted& e) const { return {{"blast_started", e.cylinder}}; }
   json operator()(const BlastStopped&) const { return {{"blast_stopped", true}}; }
   json operator()(const PortDone& e) const { return {{"done", e.cylinder}}; }
@@ -53,6 +72,12 @@ std::optional<JobEvent> event_from_json(const json& j) {
     return LookedInto{j.at("look").get<int>(), *saw};
   }
   if (j.contains("looks_forgotten")) return LooksForgotten{};
+  if (j.contains("cause")) {
+    for (const auto& [suspicion, name] : kCauses)
+      if (j.at("cause").get<std::string>() == name)
+        return CauseChosen{suspicion, j.at("port").get<int>(), j.at("bank").get<size_t>()};
+    return {};
+  }
   if (j.contains("blast_started")) return BlastStarted{j.at("blast_started").get<int>()};
   if (j.contains("blast_stopped")) return BlastStopped{};
   if (j.contains("done")) return PortDone{j.at("done").get<int>()};

@@ -7,6 +7,7 @@
 #include "ui/window/texts.hpp"
 #include "ui/window/work/board.hpp"
 #include "ui/window/work/card.hpp"
+#include "ui/window/work/cause_list.hpp"
 #include "ui/window/work/strip.hpp"
 
 namespace shutlane {
@@ -159,6 +160,16 @@ void draw_work(Ui& ui, Session& session) {
   const Board board = lay_out_board(s.model->engine, s.document.preferences.turned_round);
   draw_headline(ui, said, at.headline);
   draw_ends(ui, s, board, at.ends);
+  const bool at_odds = !s.what_if_deg && !s.causes.empty();
+  if (at_odds) {  // the causes take the place of the strip, the buttons and the board's lower part
+    const double bottom = at.strip.bottom(), top = bottom - cause_list_height(ui, bottom - at.board.y);
+    draw_board(ui, session, board, {at.board.x, at.board.y, at.board.w, top - ui.mm(3.6) - at.board.y});
+    const std::optional<Press> pressed =
+        draw_cause_list(ui, s, {at.board.x, top, at.board.w, bottom - top});
+    if (pressed) carry_out(session, *pressed);
+    take_keys(ui, session, said);
+    return;
+  }
   draw_board(ui, session, board, at.board);
 
   ButtonSpec wide{"wide", said.wide.label, "", "", Look::wide, true, false, 11.5};

@@ -1,0 +1,97 @@
+#include "sim/job/causes.hpp"
+
+#include <algorithm>
+
+#include "sim/job/texts.hpp"
+
+namespace shutlane {
+namespace {
+
+/// What was seen at this position, in order, and where the crank could stand before.
+struct Told {
+  JobState state;
+  ArcSet before = ArcSet::all();
+  std::vector<Observed> observed;
+};
+
+Told told_by(const JobModel& model, std::span<const JobEvent> events) {
+  Told told;
+  told.state = start_job(model);
+  for (const JobEvent& event : events) {
+    told.state = after(model, std::move(told.state), event);
+    const JobState& state = told.state;
+    if (const auto* mark = std::get_if<MarkRead>(&event))
+      told.observed.push_back({0, false, mark->at_deg, mark->plus_minus_deg});
+    if (const auto* look = std::get_if<LookedInto>(&event)) {
+      std::erase_if(told.observed, [&](const Observed& o) { return o.cylinder == look->cylinder; });
+      if (look->saw != Saw::hidden) told.observed.push_back({look->cylinder, look->saw == Saw::shut});
+    }
+    // A move, or a cause that left nothing to go by: what was known before is all in the set now.
+    if (state.just_moved || state.reckoned.full()) told.before = state.reckoned;
+    std::erase_if(told.observed, [&](const Observed& o) {
+      const JobPort* port = state.find(o.cylinder);
+      return port ? !port->seen : state.just_moved || state.reckoned.full();
+    });
+  }
+  return told;
+}
+
+std::vector<double> spread_over(const ArcSet& where) {
+  std::vector<double> chances(kBeliefBins, 0.0);
+  for (size_t bin = 0; bin < kBeliefBins; ++bin)
+    if (where.contains(static_cast<double>(bin) * kBeliefStep_deg)) chances[bin] = 1;
+  return chances;
+}
+
+OfferedCause offer(const JobModel& model, const Suspect& suspect, const std::vector<int>& mending) {
+  CauseChosen chosen{suspect.what, suspect.cylinder, suspect.bank};
+  OfferedCause cause;
+  cause.what = suspect.what;
+  if (suspect.what == Suspicion::missed_look || suspect.what == Suspicion::wrong_port) {
+    if (std::find(mending.begin(), mending.end(), chosen.cylinder) == mending.end())
+      chosen.cylinder = mending.empty() ? 0 : mending.front();
+    for (const int other : mending)
+      if (other != chosen.cylinder)
+        cause.instead.push_back({texts::choose_instead(other), CauseChosen{suspect.what, other, 0}});
+  }
+  Suspect named = suspect;
+  named.cylinder = chosen.cylinder;
+  SuspectText text = text_of(named, bank_name(model.engine, suspect.bank));
+  cause.name = texts::cause_name(chosen, text.what);
+  cause.check = std::move(text.check);
+  cause.choose.label = texts::choose(chosen);
+  if (suspect.what == Suspicion::moved)
+    cause.choose.does = CrankMoved{};
+  else
+    cause.choose.does = chosen;
+  return cause;
+}
+
+}  // namespace
+
+std::vector<int> mending_looks(const JobModel& model, const JobState& state) {
+  std::vector<int> found;
+  for (const JobPort& port : state.ports) {
+    if (!port.seen || *port.seen == Saw::hidden) continue;
+    JobState without = state;
+    for (JobPort& p : without.ports)
+      if (p.cylinder == port.cylinder) p.seen.reset();
+    if (!whereabouts(model, without).where.empty()) found.push_back(port.cylinder);
+  }
+  return found;
+}
+
+std::vector<OfferedCause> offered_causes(const JobModel& model, std::span<const JobEvent> events) {
+  const Told told = told_by(model, events);
+  if (!whereabouts(model, told.state).where.empty()) return {};
+  Eye eye;
+  eye.limit_mm = model.rules.eye_mm;
+  const LookModel looks(model.engine, eye);
+  const std::vector<int> mending = mending_looks(model, told.state);
+  std::vector<OfferedCause> causes;
+  for (const Suspect& suspect : suspects(looks, told.observed, spread_over(told.before)))
+    causes.push_back(offer(model, suspect, mending));
+  return causes;
+}
+
+}  // namespace shutlane

@@ -1,0 +1,146 @@
+// Of a disagreement: what is offered, what choosing it does, and that nothing is blasted before.
+#include "sim/job/causes.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "tests/job/engines_for_jobs.hpp"
+
+namespace shutlane {
+namespace {
+
+JobEvent event_of(const Press& press) { return std::get<JobEvent>(press.does); }
+
+/// The documented six, its mark at 35: port 1 cannot be open there.
+class AtOdds : public ::testing::Test {
+ protected:
+  JobModel model = make_job_model(inline_six(), {});
+  std::vector<JobEvent> events{MarkRead{35, 0.5}, LookedInto{3, Saw::open}, LookedInto{6, Saw::open},
+                               LookedInto{2, Saw::shut}, LookedInto{1, Saw::open}};
+  Advice now() const { return advise(model, fold(model, events)); }
+  bool anything_to_blast() const {
+    const JobState state = fold(model, events);
+    return std::any_of(state.ports.begin(), state.ports.end(),
+                       [&](const JobPort& port) { return may_blast(model, state, port.cylinder); });
+  }
+  OfferedCause offered(Suspicion what) const {
+    for (const OfferedCause& cause : offered_causes(model, events))
+      if (cause.what == what) return cause;
+    throw std::runtime_error("not offered");
+  }
+};
+
+TEST_F(AtOdds, EveryCauseIsOfferedOnceWithACheck) {
+  ASSERT_EQ(now().stage, Stage::contradiction);
+  std::set<Suspicion> kinds;
+  for (const OfferedCause& cause : offered_causes(model, events)) {
+    kinds.insert(cause.what);
+    EXPECT_FALSE(cause.name.empty());
+    EXPECT_FALSE(cause.check.empty());
+    EXPECT_FALSE(cause.choose.label.empty());
+  }
+  EXPECT_EQ(kinds.size(), 7u);
+  events.pop_back();
+  EXPECT_TRUE(offered_causes(model, events).empty()) << "nothing contradicts";
+}
+
+/// The outside reckoning: at every half degree, which looks an eye could have made.
+TEST_F(AtOdds, MendingLooksAreThoseOfASweep) {
+  const auto possible = [&](int left_out) {
+    for (double deg = 0; deg < 720; deg += 0.5) {
+      if (std::abs(std::remainder(deg - 35, 360)) > 0.5) continue;
+      bool all = true;
+      for (const JobEvent& event : events)
+        if (const auto* look = std::get_if<LookedInto>(&event); look && look->cylinder != left_out) {
+          // Opens 12 before gas-exchange TDC, shuts 48 after BDC: local angles 348 to 588.
+          const double local = model.engine.find(look->cylinder)->local_deg(deg);
+          const bool open = local > 348 && local < 588;
+          all = all && open == (look->saw == Saw::open);
+        }
+      if (all) return true;
+    }
+    return false;
+  };
+  std::vector<int> expected;
+  for (const int port : {1, 2, 3, 6})
+    if (possible(port)) expected.push_back(port);
+  ASSERT_FALSE(possible(0));
+  EXPECT_EQ(mending_looks(model, fold(model, events)), expected);
+  EXPECT_EQ(expected, std::vector<int>{1});
+}
+
+TEST_F(AtOdds, AMisleadingLookIsTakenBackAndAskedForAgain) {
+  const OfferedCause cause = offered(Suspicion::missed_look);
+  const auto chosen = std::get<CauseChosen>(event_of(cause.choose));
+  EXPECT_EQ(chosen.cylinder, 1);
+  EXPECT_EQ(cause.choose.label, "look into 1 again");
+  events.push_back(chosen);
+  EXPECT_EQ(now().stage, Stage::look_again);
+  EXPECT_EQ(now().sentence, "Look into port 1 again.");
+  EXPECT_FALSE(anything_to_blast()) << "port 2 is witnessed, but the look is not made again yet";
+  EXPECT_TRUE(fold(model, events).find(2)->seen) << "the other looks stay";
+  events.push_back(LookedInto{1, Saw::shut});
+  EXPECT_EQ(now().stage, Stage::blast);
+  EXPECT_TRUE(anything_to_blast());
+}
+
+TEST_F(AtOdds, TheSameAnswerAgainIsTheSameDisagreement) {
+  events.push_back(event_of(offered(Suspicion::wrong_port).choose));
+  events.push_back(LookedInto{1, Saw::open});
+  EXPECT_EQ(now().stage, Stage::contradiction);
+  EXPECT_FALSE(anything_to_blast());
+}
+
+TEST_F(AtOdds, AMovedCrankIsLost) {
+  EXPECT_TRUE(std::holds_alternative<CrankMoved>(event_of(offered(Suspicion::moved).choose)));
+  events.push_back(event_of(offered(Suspicion::moved).choose));
+  EXPECT_TRUE(now().where.full());
+  EXPECT_EQ(now().stage, Stage::look);
+}
+
+TEST_F(AtOdds, APartAtFaultKeepsAdviceOffUntilEveryLookIsMadeAgain) {
+  for (const Suspicion what :
+       {Suspicion::phaser, Suspicion::chain, Suspicion::crumb, Suspicion::engine_data}) {
+    const std::vector<JobEvent> before = events;
+    events.push_back(event_of(offered(what).choose));
+    for (const LookedInto& look : {LookedInto{1, Saw::shut}, LookedInto{2, Saw::shut},
+                                   LookedInto{3, Saw::open}, LookedInto{6, Saw::open}}) {
+      EXPECT_EQ(now().stage, Stage::look_again);
+      EXPECT_TRUE(now().second.starts_with("First ")) << now().second;
+      EXPECT_FALSE(anything_to_blast());
+      events.push_back(look);
+    }
+    EXPECT_NE(now().stage, Stage::look_again);
+    EXPECT_NE(now().stage, Stage::contradiction);
+    events = before;
+  }
+}
+
+TEST_F(AtOdds, LookingAgainIsNoWayRoundTheChoice) {
+  events.push_back(LooksForgotten{});
+  events.push_back(LookedInto{2, Saw::shut});
+  EXPECT_EQ(now().stage, Stage::look_again);
+  EXPECT_FALSE(anything_to_blast());
+}
+
+/// Two marks that exclude each other: no look mends it, and starting again must lead out.
+TEST_F(AtOdds, MarksThatExcludeEachOther) {
+  events = {MarkRead{35, 2}, MarkRead{120, 2}};
+  ASSERT_EQ(now().stage, Stage::contradiction);
+  EXPECT_TRUE(mending_looks(model, fold(model, events)).empty());
+  const std::vector<JobEvent> before = events;
+  for (const OfferedCause& cause : offered_causes(model, before)) {
+    events = before;
+    events.push_back(event_of(cause.choose));
+    EXPECT_EQ(now().stage, Stage::look) << cause.name;
+  }
+  events = before;
+  events.push_back(LooksForgotten{});
+  EXPECT_EQ(now().stage, Stage::look);
+}
+
+}  // namespace
+}  // namespace shutlane
