@@ -7,8 +7,6 @@ namespace shutlane::terminal::say {
 
 // What is claimed.
 inline constexpr std::string_view kReckoned = "Reckoned, not seen: look before you blast.";
-inline constexpr std::string_view kInvented =
-    "This is the demonstration engine with invented values; name your own engine for a real job.";
 inline constexpr std::string_view kCrankAt =
     "The crank is reckoned to stand at {} degrees{} (0 = cylinder 1 at firing TDC). Turn it forward only: "
     "{}, seen "

@@ -164,8 +164,7 @@ void draw_work(Ui& ui, Session& session) {
   if (at_odds) {  // the causes take the place of the strip, the buttons and the board's lower part
     const double bottom = at.strip.bottom(), top = bottom - cause_list_height(ui, bottom - at.board.y);
     draw_board(ui, session, board, {at.board.x, at.board.y, at.board.w, top - ui.mm(3.6) - at.board.y});
-    const std::optional<Press> pressed =
-        draw_cause_list(ui, s, {at.board.x, top, at.board.w, bottom - top});
+    const std::optional<Press> pressed = draw_cause_list(ui, s, {at.board.x, top, at.board.w, bottom - top});
     if (pressed) carry_out(session, *pressed);
     take_keys(ui, session, said);
     return;
