@@ -7,6 +7,7 @@ namespace shutlane {
 namespace {
 
 Face face_of(const JobState& state, const JobPort& port, Reckoned reckoned) {
+  if (port.maybe_inside) return Face::suspect;
   if (state.blasting == port.cylinder) return Face::blasting;
   if (port.done) return Face::done;
   if (!port.in_job) return Face::left_out;
@@ -31,9 +32,11 @@ Advice advise(const JobModel& model, const JobState& state, std::optional<int> p
     view.face = face_of(state, port, evidence.ports[i]);
     view.seen = port.seen && *port.seen != Saw::hidden;
     view.reckoned_shut = evidence.ports[i] == Reckoned::shut;
+    view.certain = may_blast(model, state, port.cylinder);
+    view.plugged = state.plugged;
     view.next = port.cylinder == s.port;
-    view.word = texts::word(view.face);
-    view.note = texts::note(view, may_blast(model, state, port.cylinder));
+    view.word = texts::word(view);
+    view.note = texts::note(view);
     advice.ports.push_back(std::move(view));
     advice.done += port.done ? 1 : 0;
   }

@@ -12,16 +12,18 @@
 
 namespace shutlane {
 
-enum class Face { look, seen_shut, open, hidden, blasting, done, out_of_reach, left_out };
+enum class Face { suspect, look, seen_shut, open, hidden, blasting, done, out_of_reach, left_out };
 
 struct PortView {
   int cylinder = 0;
   Face face = Face::look;
   bool seen = false;  ///< at this position; an open port not seen is reckoned open and drawn so
   bool reckoned_shut = false;
-  bool next = false;  ///< the port that the wide button is about
-  std::string word;   ///< "SEEN SHUT"; a space is where it may be broken
-  std::string note;   ///< small, below it
+  bool certain = false;  ///< two witnesses: it may be blasted
+  bool plugged = true;   ///< false while every plug is out: before a move, and until the first look after it
+  bool next = false;     ///< the port that the wide button is about
+  std::string word;      ///< "SEEN SHUT"; a space is where it may be broken
+  std::string note;      ///< small, below it
 };
 
 struct UndoLast {
@@ -41,6 +43,7 @@ struct Press {
 };
 
 enum class Stage {
+  inside,  ///< abrasive may be in a cylinder
   contradiction,
   look_again,
   blasting,

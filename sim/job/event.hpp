@@ -60,6 +60,12 @@ struct MarkRead {             ///< the crank's mark, which repeats every turn
 struct SuckedOut {  ///< every port unplugged so far
   friend bool operator==(const SuckedOut&, const SuckedOut&) = default;
 };
+/// A cylinder that abrasive may have got into was looked into, through its plug hole or its open valve, and
+/// is clean, or was sucked clean.
+struct InsideClean {
+  int cylinder = 0;
+  friend bool operator==(const InsideClean&, const InsideClean&) = default;
+};
 struct PortsEmptied {  ///< nothing is left in any port: wand, hose, lamp, plug
   friend bool operator==(const PortsEmptied&, const PortsEmptied&) = default;
 };
@@ -82,7 +88,7 @@ struct CrankMoved {  ///< by somebody, by an unknown amount
 };
 
 using JobEvent = std::variant<LookedInto, LooksForgotten, CauseChosen, BlastStarted, BlastStopped, PortDone,
-                              PortAgain, Reachable, OnlyBank, MarkRead, SuckedOut, PortsEmptied, PlugsCounted,
-                              Turned, TurnedTooFar, Bumped, CrankMoved>;
+                              PortAgain, Reachable, OnlyBank, MarkRead, SuckedOut, InsideClean, PortsEmptied,
+                              PlugsCounted, Turned, TurnedTooFar, Bumped, CrankMoved>;
 
 }  // namespace shutlane

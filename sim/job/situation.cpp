@@ -68,6 +68,7 @@ void sort_ports(const JobModel& model, const JobState& state, const Evidence& ev
     if (port.seen) s.seen.push_back(port.cylinder);
     if (port.look_due) s.looks_due.push_back(port.cylinder);
     if (port.unplugged) s.to_suck_out.push_back(port.cylinder);
+    if (port.maybe_inside) s.maybe_inside.push_back(port.cylinder);
     if (!port.done && !port.left()) s.not_in_job.push_back(port.cylinder);
     if (!port.left()) continue;
     if (may_blast(model, state, port.cylinder)) s.blasts_ahead.push_back(port.cylinder);
@@ -118,12 +119,16 @@ Situation situation(const JobModel& model, const JobState& state, const Evidence
   Situation s;
   s.ports = state.ports.size();
   s.turn_by = model.rules.turn_by;
-  s.just_moved = state.just_moved;
+  s.turns = model.engine.spec.layout.turns;
+  s.plugged = state.plugged;
   s.lost = evidence.where.full();
   sort_ports(model, state, evidence, s);
   if (!state.nothing_left()) plan_ahead(model, state, evidence, s);
 
-  if (state.blasting) {
+  if (!s.maybe_inside.empty()) {
+    s.stage = Stage::inside;
+    s.port = s.maybe_inside.front();
+  } else if (state.blasting) {
     s.stage = Stage::blasting;
     s.port = *state.blasting;
   } else if (picked && state.find(*picked)) {

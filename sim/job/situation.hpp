@@ -23,16 +23,18 @@ struct Situation {
   std::vector<int> looks_ahead;   ///< reckoned shut, not seen yet (the port itself included while looking)
   std::vector<int> blasts_ahead;  ///< blastable now, the port itself apart
   std::vector<int> to_suck_out;
-  std::vector<int> unseen_left;  ///< left only because they can't be seen
-  std::vector<int> not_in_job;   ///< out of reach today or of a bank left out, not done
-  std::vector<int> seen;         ///< looks made at this position
+  std::vector<int> maybe_inside;  ///< cylinders that abrasive may have got into
+  std::vector<int> unseen_left;   ///< left only because they can't be seen
+  std::vector<int> not_in_job;    ///< out of reach today or of a bank left out, not done
+  std::vector<int> seen;          ///< looks made at this position
   std::optional<NextMove> move;
   std::vector<int> looks_due;  ///< taken back in a disagreement
   std::optional<CauseChosen> cause;
   std::string bank;  ///< name of the bank that the cause is about; empty: the engine has one
   size_t ports = 0;
   TurnBy turn_by = TurnBy::wrench;
-  bool just_moved = false;
+  Turns turns = Turns::clockwise;
+  bool plugged = false;
   bool port_seen_shut = false, port_done = false, port_out_of_reach = false;  ///< of a picked port
   bool may_blast = false;
   std::vector<PlannedPosition> ahead;

@@ -18,9 +18,14 @@ bool is_angle(double deg, double least, double most) {
   return std::isfinite(deg) && deg >= least && deg <= most;
 }
 
-/// After any move: what was seen holds no longer, and a blast in work counts as broken off.
+/// Nobody can tell whether its valve was shut while abrasive lay before it.
+void suspect(JobPort& port) { port.maybe_inside = port.maybe_inside || port.loose; }
+
+/// After any move: what was seen holds no longer, and a blast in work counts as broken off. A valve may have
+/// opened over abrasive that was not sucked out.
 void moved(JobState& state) {
   for (JobPort& port : state.ports) {
+    suspect(port);
     port.seen.reset();
     port.look_due = false;
   }
@@ -28,6 +33,7 @@ void moved(JobState& state) {
   state.blasting.reset();
   if (state.worked_here) ++state.position;
   state.worked_here = state.sucked_out = state.emptied = state.counted = false;
+  state.plugged = false;
   state.just_moved = true;
 }
 
@@ -38,6 +44,7 @@ void know_nothing(JobState& state) {
 
 /// From here on nothing is blasted until the look is made again.
 void take_back(JobPort& port) {
+  suspect(port);
   port.look_due = port.look_due || port.seen.has_value();
   port.seen.reset();
 }
@@ -75,6 +82,10 @@ struct Check {
     return is_angle(e.at_deg, -1e6, 1e6) && is_angle(e.plus_minus_deg, 0.5, 180);
   }
   bool operator()(const SuckedOut&) const { return !state.blasting; }
+  bool operator()(const InsideClean& e) const {
+    const JobPort* port = state.find(e.cylinder);
+    return port && port->maybe_inside;
+  }
   bool operator()(const PortsEmptied&) const { return !state.blasting; }
   bool operator()(const PlugsCounted&) const { return !state.blasting; }
   bool operator()(const Turned& e) const {
@@ -93,8 +104,10 @@ struct Step {
     JobPort& port = *port_of(state, e.cylinder);
     port.seen = e.saw;
     port.look_due = false;
+    if (e.saw == Saw::open) suspect(port);
     if (!state.looks_due()) state.cause.reset();
     unplug(state, port);
+    state.plugged = true;
     if (state.blasting == e.cylinder && e.saw != Saw::shut) state.blasting.reset();
   }
   void operator()(const LooksForgotten&) const {
@@ -114,6 +127,7 @@ struct Step {
         (e.what == Suspicion::missed_look || e.what == Suspicion::wrong_port) && e.cylinder != 0;
     if (one_look) {
       JobPort& port = *port_of(state, e.cylinder);
+      suspect(port);
       port.look_due = true;
       port.seen.reset();
     } else {
@@ -124,7 +138,9 @@ struct Step {
     if (!state.looks_due()) state.cause.reset();
   }
   void operator()(const BlastStarted& e) const {
-    unplug(state, *port_of(state, e.cylinder));
+    JobPort& port = *port_of(state, e.cylinder);
+    unplug(state, port);
+    port.loose = true;
     state.blasting = e.cylinder;
     state.worked_here = state.abrasive = true;
   }
@@ -148,12 +164,20 @@ struct Step {
     for (ArcSet& where : state.reckoned_without) where = where.intersected(mark);
   }
   void operator()(const SuckedOut&) const {
-    for (JobPort& port : state.ports) port.unplugged = false;
+    for (JobPort& port : state.ports) port.unplugged = port.loose = false;
     state.abrasive = false;
     state.sucked_out = true;
+    if (state.nothing_left()) state.plugged = false;
   }
-  void operator()(const PortsEmptied&) const { state.emptied = true; }
-  void operator()(const PlugsCounted&) const { state.counted = true; }
+  void operator()(const InsideClean& e) const { port_of(state, e.cylinder)->maybe_inside = false; }
+  void operator()(const PortsEmptied&) const {
+    state.emptied = true;
+    state.plugged = false;
+  }
+  void operator()(const PlugsCounted&) const {
+    state.counted = true;
+    state.plugged = false;
+  }
   void operator()(const Turned& e) const {
     // What the looks at this position told goes with the crank, for each port without its own.
     const Whereabouts now = whereabouts(model, state);
@@ -190,6 +214,10 @@ bool JobState::nothing_left() const {
 
 bool JobState::looks_due() const {
   return std::any_of(ports.begin(), ports.end(), [](const JobPort& port) { return port.look_due; });
+}
+
+bool JobState::maybe_inside() const {
+  return std::any_of(ports.begin(), ports.end(), [](const JobPort& port) { return port.maybe_inside; });
 }
 
 JobState start_job(const JobModel& model) {

@@ -17,6 +17,9 @@ struct JobPort {
   bool reachable = true;   ///< today
   bool in_job = true;      ///< false: of a bank that is left out
   bool unplugged = false;  ///< since all was last sucked out
+  bool loose = false;      ///< abrasive was blown into it since all was last sucked out
+  /// Its valve may have stood open over loose abrasive; until the cylinder was looked into nothing goes on.
+  bool maybe_inside = false;
   bool left() const { return !done && reachable && in_job; }
 };
 
@@ -33,10 +36,13 @@ struct JobState {
   bool abrasive = false;             ///< something was blasted since all was last sucked out
   bool sucked_out = false, emptied = false, counted = false;  ///< before the next move
   bool just_moved = false;                                    ///< nothing has happened since the crank moved
+  bool plugged =
+      false;  ///< every port but one: said before the first look at a position, and held true after it
 
   const JobPort* find(int cylinder) const;
   bool nothing_left() const;
   bool looks_due() const;
+  bool maybe_inside() const;  ///< of any port
 };
 
 JobState start_job(const JobModel& model);

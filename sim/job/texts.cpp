@@ -49,6 +49,34 @@ std::string what_follows(const Situation& s) {
   return said;
 }
 
+/// Which way, as the hand at that place sees it.
+std::string way_told(const Situation& s) {
+  const bool clockwise = s.turns == Turns::clockwise;
+  switch (s.turn_by) {
+    case TurnBy::wrench:
+      return clockwise ? "Clockwise, seen from the pulley end; never back."
+                       : "Anticlockwise, seen from the pulley end; never back.";
+    case TurnBy::bar:
+      return clockwise ? "Anticlockwise, seen from the gearbox end; never back."
+                       : "Clockwise, seen from the gearbox end; never back.";
+    case TurnBy::road_wheel:
+      return "As when the car drives forward; never back.";
+    case TurnBy::starter:
+      break;
+  }
+  return "";
+}
+
+void with_abrasive_inside(const Situation& s, Advice& a) {
+  const bool one = s.maybe_inside.size() == 1;
+  a.sentence = std::string("Stop. Abrasive may be in ") + (one ? "cylinder " : "cylinders ") +
+               listed(s.maybe_inside) + ".";
+  a.second = "The crank must not turn. Suck out " + the_ports(s.maybe_inside) +
+             ", look inside with a borescope, suck out what is there.";
+  a.wide = {"Cylinder " + std::to_string(s.port) + ": looked inside, clean", InsideClean{s.port}};
+  a.beside = {Press{}, kCrankMoved, kUndo};
+}
+
 void while_blasting(const Situation& s, Advice& a) {
   a.sentence = "Blasting port " + std::to_string(s.port) + ".";
   a.second = "Every other port stays plugged. If the crank moves, stop at once.";
@@ -64,12 +92,15 @@ void to_blast(const Situation& s, Advice& a) {
 }
 
 void to_look(const Situation& s, Advice& a) {
-  static const std::string kPlugged = "Every port stays plugged but the one you look into.";
+  const std::string kPlugged = s.plugged ? "Every port stays plugged but the one you look into."
+                                         : "A plug goes into every port but the one you look into.";
   if (s.port_reckoned_shut) {
-    a.sentence = "Look into " + the_ports(s.looks_ahead) + ".";
+    a.sentence =
+        (s.plugged ? "Look into " : "Plug all ports. Then look into ") + the_ports(s.looks_ahead) + ".";
     a.second = (s.looks_ahead.size() > 1 ? "They are reckoned shut. " : "It is reckoned shut. ") + kPlugged;
   } else {
-    a.sentence = "Look into port " + std::to_string(s.port) + ".";
+    a.sentence = (s.plugged ? "Look into port " : "Plug all ports. Then look into port ") +
+                 std::to_string(s.port) + ".";
     a.second =
         (s.lost ? "It tells most about where the crank stands. " : "It tells where the crank stands. ") +
         kPlugged;
@@ -111,7 +142,7 @@ void to_turn(const Situation& s, Advice& a) {
     a.wide = {"Bumped", Bumped{}};
   } else {
     a.sentence = "Turn the crank: " + turn_in_words(s.move->turn.aim_deg) + ".";
-    a.second = "Forward only." + range_told(*s.move);
+    a.second = way_told(s) + range_told(*s.move);
     a.second += s.move->blind || s.move->then.empty() ? " Then look again."
                                                       : " Then look into " + listed(s.move->then) + ".";
     a.wide = {"Turned: " + turn_in_words(s.move->turn.aim_deg),
@@ -230,12 +261,14 @@ std::string cause_name(const CauseChosen& cause, const std::string& in_full) {
   return in_full;
 }
 
-std::string word(Face face) {
-  switch (face) {
+std::string word(const PortView& port) {
+  switch (port.face) {
+    case Face::suspect:
+      return "STOP";
     case Face::look:
       return "LOOK";
     case Face::seen_shut:
-      return "SEEN SHUT";
+      return port.certain ? "SEEN SHUT" : "NOT YET";
     case Face::open:
       return "OPEN";
     case Face::hidden:
@@ -252,20 +285,23 @@ std::string word(Face face) {
   return "";
 }
 
-std::string note(const PortView& port, bool may_blast) {
+std::string note(const PortView& port) {
+  const char* const plug = port.plugged ? "plugged" : "not plugged";
   switch (port.face) {
+    case Face::suspect:
+      return "abrasive inside?";
     case Face::look:
       return port.reckoned_shut ? "reckoned shut" : "not known yet";
     case Face::seen_shut:
-      return may_blast ? (port.next ? "blast next" : "may be blasted") : "not certain yet";
+      return port.certain ? (port.next ? "blast next" : "may be blasted") : "seen shut";
     case Face::open:
-      return port.seen ? "seen, plugged" : "reckoned, plugged";
+      return std::string(port.seen ? "seen, " : "reckoned, ") + plug;
     case Face::hidden:
-      return port.reckoned_shut ? "reckoned shut" : "plugged";
+      return port.reckoned_shut ? "reckoned shut" : plug;
     case Face::blasting:
       return "being blasted";
     case Face::done:
-      return "plugged";
+      return plug;
     case Face::out_of_reach:
       return "not today";
     case Face::left_out:
@@ -276,6 +312,8 @@ std::string note(const PortView& port, bool may_blast) {
 
 void speak(const Situation& situation, Advice& advice) {
   switch (situation.stage) {
+    case Stage::inside:
+      return with_abrasive_inside(situation, advice);
     case Stage::contradiction:
       return with_contradiction(advice);
     case Stage::look_again:

@@ -10,8 +10,8 @@ namespace shutlane::texts {
 std::string listed(const std::vector<int>& numbers);     ///< "1, 2, 5, 7 and 8"
 std::string the_ports(const std::vector<int>& numbers);  ///< "port 2", "ports 1 and 4"
 
-std::string word(Face face);
-std::string note(const PortView& port, bool may_blast);
+std::string word(const PortView& port);
+std::string note(const PortView& port);
 
 /// What is pressed to choose a cause of a disagreement: of the row itself, and of one more look beside it.
 std::string choose(const CauseChosen& cause);

@@ -46,6 +46,7 @@ press() {
     xdotool key "$key"
     logged=$((logged + 1))
     wait_events $logged "$key"
+    sleep 0.55  # the buttons rest for half a second, so that a double click is one press
   done
 }
 

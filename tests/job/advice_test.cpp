@@ -67,15 +67,65 @@ TEST_F(MarkedSix, TheTurnComesAfterSuckingEmptyingCounting) {
   EXPECT_EQ(turn.sentence, "Turn the crank: one full turn.");
   // The contract allows 206 to 540 degrees from 35 exactly, so 206.5 to 539.5 from within half a degree of
   // it: told in quarters, rounded inwards.
-  EXPECT_EQ(
-      turn.second,
-      "Forward only. Anything from three quarters of a turn to one and a quarter turns will do. Then look "
-      "into 3 and 6.");
+  EXPECT_EQ(turn.second,
+            "Clockwise, seen from the pulley end; never back. Anything from three quarters of a turn to one "
+            "and a quarter turns will do. Then look "
+            "into 3 and 6.");
   events.push_back(std::get<JobEvent>(turn.wide.does));
   const Advice after_turn = advice_after(model, events);
   for (const PortView& port : after_turn.ports) EXPECT_FALSE(port.seen) << port.cylinder;
-  EXPECT_EQ(after_turn.sentence, "Look into ports 3 and 6.");
+  EXPECT_EQ(after_turn.sentence, "Plug all ports. Then look into ports 3 and 6.");
+  for (const PortView& port : after_turn.ports)
+    EXPECT_EQ(port.note.find("plugged"), port.note.find("not plugged") == std::string::npos
+                                             ? std::string::npos
+                                             : port.note.find("not plugged") + 4)
+        << port.cylinder << ": " << port.note;
   EXPECT_EQ(after_turn.position, 2);
+}
+
+/// What the hand at each place sees: from the gearbox end a crank that turns clockwise turns the other way.
+TEST_F(MarkedSix, TheWayOfTheTurnIsSaidForThePlaceOfTheHand) {
+  auto way = [&](TurnBy by, Turns turns) {
+    JobModel m = model;
+    m.rules.turn_by = by;
+    m.engine.spec.layout.turns = turns;
+    std::vector<JobEvent> all = events;
+    for (const int port : {1, 2, 4, 5})
+      all.insert(all.end(), {LookedInto{port, Saw::shut}, BlastStarted{port}, PortDone{port}});
+    all.insert(all.end(), {SuckedOut{}, PortsEmptied{}, PlugsCounted{}});
+    const std::string second = advice_after(m, all).second;
+    return second.substr(0, second.find(';'));
+  };
+  EXPECT_EQ(way(TurnBy::wrench, Turns::clockwise), "Clockwise, seen from the pulley end");
+  EXPECT_EQ(way(TurnBy::wrench, Turns::anticlockwise), "Anticlockwise, seen from the pulley end");
+  EXPECT_EQ(way(TurnBy::bar, Turns::clockwise), "Anticlockwise, seen from the gearbox end");
+  EXPECT_EQ(way(TurnBy::bar, Turns::anticlockwise), "Clockwise, seen from the gearbox end");
+  EXPECT_EQ(way(TurnBy::road_wheel, Turns::clockwise), "As when the car drives forward");
+}
+
+/// Every way in which a valve may have stood open over loose abrasive stops the job until that cylinder was
+/// looked into; sucked out in time, none does.
+TEST_F(MarkedSix, LooseAbrasiveBeforeAValveThatMayHaveOpened) {
+  events.insert(events.end(), {LookedInto{1, Saw::shut}, BlastStarted{1}});
+  std::vector<JobEvent> done = events;
+  done.push_back(PortDone{1});
+  for (const std::vector<JobEvent>& so_far : {events, done})
+    for (const JobEvent& what : std::vector<JobEvent>{
+             CrankMoved{}, Turned{10, 20}, TurnedTooFar{}, Bumped{}, LookedInto{1, Saw::open},
+             CauseChosen{Suspicion::engine_data, 0, 0}, CauseChosen{Suspicion::missed_look, 1, 0},
+             CauseChosen{Suspicion::moved, 0, 0}}) {
+      std::vector<JobEvent> all = so_far;
+      all.push_back(what);
+      const Advice a = advice_after(model, all);
+      EXPECT_EQ(a.stage, Stage::inside) << what.index();
+      EXPECT_EQ(a.sentence, "Stop. Abrasive may be in cylinder 1.");
+      EXPECT_EQ(with_face(a, Face::suspect), std::vector<int>{1});
+      all.push_back(InsideClean{1});
+      EXPECT_NE(advice_after(model, all).stage, Stage::inside);
+    }
+  done.insert(done.end(), {SuckedOut{}, CrankMoved{}});
+  EXPECT_NE(advice_after(model, done).stage, Stage::inside);
+  EXPECT_FALSE(may(model, fold(model, done), InsideClean{1}));
 }
 
 TEST_F(MarkedSix, AnOpenedPortAfterTheChecksAsksForThemAgain) {

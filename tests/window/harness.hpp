@@ -47,6 +47,7 @@ class Harness {
     return all;
   }
   Item need(const std::string& label) {
+    rest();
     const Item* item = items().by_label(label);
     if (!item) item = items().by_id(label);
     if (!item) throw std::runtime_error("no item '" + label + "'; there are: " + listed());
@@ -54,6 +55,8 @@ class Harness {
     return *item;
   }
   bool has(const std::string& label) { return items().by_label(label) != nullptr; }
+  /// As long as a person takes for the next step.
+  void rest() { viewer.frame(session, size_, 0.6); }
   void click(const std::string& label) {
     const Box b = need(label).box;
     click_at({b.x + b.w / 2, b.y + b.h / 2});
@@ -65,6 +68,7 @@ class Harness {
     settle();
   }
   void press(KeyPress key) {
+    rest();
     viewer.input.push(KeyChanged{key, true});
     viewer.input.push(KeyChanged{key, false});
     settle();

@@ -44,6 +44,7 @@ Document full_document() {
                                   OnlyBank{},
                                   MarkRead{0.1, 5},
                                   SuckedOut{},
+                                  InsideClean{2},
                                   PortsEmptied{},
                                   PlugsCounted{},
                                   Turned{180.25, 360},

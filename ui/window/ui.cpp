@@ -11,6 +11,7 @@ namespace {
 
 constexpr double kTipDelay_s = 0.5;
 constexpr double kCorner_mm = 2.4;
+constexpr double kHold_s = 0.5;  // within it most desktops take a further click for a double one
 
 struct ButtonColours {
   Colour fill, text;
@@ -42,6 +43,7 @@ void Ui::begin(const Frame& frame, const InputQueue& input) {
   tip_.clear();
   walk();
   items_.clear();
+  if (actions_held()) wake_after(held_until_s_ - ImGui::GetTime() + 1e-3);
   ImGui::SetNextWindowPos({0, 0});
   ImGui::SetNextWindowSize({static_cast<float>(frame.width_px), static_cast<float>(frame.height_px)});
   ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(0, 0));
@@ -100,6 +102,10 @@ void Ui::walk() {
     it = keys_.erase(it);
   }
 }
+
+void Ui::hold_actions() { held_until_s_ = ImGui::GetTime() + kHold_s; }
+
+bool Ui::actions_held() const { return ImGui::GetTime() < held_until_s_; }
 
 bool Ui::key(KeyPress press) {
   const auto at = std::find(keys_.begin(), keys_.end(), press);

@@ -78,6 +78,10 @@ class Ui {
   bool key(KeyPress press);
   bool key(Key plain) { return key(KeyPress{plain}); }
   std::optional<int> digit();  ///< 0..9
+  /// For a moment no action is taken, so that a second click, or a third, does not answer a question that
+  /// nobody has read: the same place then asks for the next step.
+  void hold_actions();
+  bool actions_held() const;
   void drop_focus() { focus_.clear(); }
   const std::string& focus() const {
     return focus_;
@@ -139,6 +143,7 @@ class Ui {
   std::string focus_;    ///< id of the item that the keyboard stands on
   std::string over_id_;  ///< under the pointer since over_s_
   double over_s_ = 0;
+  double held_until_s_ = 0;
   std::string tip_;
   std::optional<double> wake_after_s_;
 };

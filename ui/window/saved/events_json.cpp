@@ -44,6 +44,7 @@ struct ToJson {
     return {{"mark_deg", e.at_deg}, {"plus_minus_deg", e.plus_minus_deg}};
   }
   json operator()(const SuckedOut&) const { return {{"sucked_out", true}}; }
+  json operator()(const InsideClean& e) const { return {{"inside_clean", e.cylinder}}; }
   json operator()(const PortsEmptied&) const { return {{"emptied", true}}; }
   json operator()(const PlugsCounted&) const { return {{"counted", true}}; }
   json operator()(const Turned& e) const {
@@ -88,6 +89,7 @@ std::optional<JobEvent> event_from_json(const json& j) {
   if (j.contains("mark_deg"))
     return MarkRead{j.at("mark_deg").get<double>(), j.at("plus_minus_deg").get<double>()};
   if (j.contains("sucked_out")) return SuckedOut{};
+  if (j.contains("inside_clean")) return InsideClean{j.at("inside_clean").get<int>()};
   if (j.contains("emptied")) return PortsEmptied{};
   if (j.contains("counted")) return PlugsCounted{};
   if (j.contains("turned_min_deg"))

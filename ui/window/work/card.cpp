@@ -24,9 +24,10 @@ CardColours colours_of(const Ui& ui, const PortView& port, bool greyed) {
   const WindowColours& c = ui.colours();
   CardColours out{p.panel, c.card_frame, p.text, p.text, p.dim_text, 0.7};
   switch (port.face) {
-    case Face::seen_shut:
-      out.word = out.glyph = p.shut;
+    case Face::seen_shut:  // without a second witness it looks like any port that is not settled
+      if (port.certain) out.word = out.glyph = p.shut;
       break;
+    case Face::suspect:
     case Face::open:
       out.word = out.glyph = out.frame = p.open;
       out.frame_mm = 1.8;
@@ -66,10 +67,19 @@ void draw_valve(Ui& ui, const PortView& port, const CardColours& c, Point at, do
       canvas.text({at.x, at.y + radius * 1.0 * kHalfCapital}, port.face == Face::look ? "?" : "\u2013",
                   radius * 1.0, c.glyph, Align::centre, Weight::bold);
       break;
+    case Face::suspect:
+      canvas.stroke_circle(at, radius - line / 2, {c.glyph, line, 0});
+      canvas.text({at.x, at.y + radius * 1.2 * kHalfCapital}, "!", radius * 1.2, c.glyph, Align::centre,
+                  Weight::bold);
+      break;
     case Face::seen_shut:
     case Face::blasting:
     case Face::done:
       canvas.stroke_circle(at, radius - line / 2, {c.glyph, line, 0});
+      if (port.face == Face::seen_shut && !port.certain) {
+        canvas.text({at.x, at.y + radius * kHalfCapital}, "?", radius, c.glyph, Align::centre, Weight::bold);
+        break;
+      }
       canvas.fill_circle(at, radius - 2.2 * line,
                          port.face == Face::done ? mixed(c.glyph, c.fill, 0.7) : c.glyph);
       break;
@@ -194,7 +204,7 @@ void draw_card(Ui& ui, const PortView& port, const CardLook& look, Box box) {
   ScreenCanvas& canvas = ui.canvas();
   const double corner = ui.mm(3), frame = ui.mm(c.frame_mm);
   canvas.fill_box(box, look.over && !look.greyed ? mixed(c.fill, ui.palette().text, 0.04) : c.fill, corner);
-  if (port.face == Face::open) {
+  if (port.face == Face::open || port.face == Face::suspect) {
     const double band = ui.mm(3.4);
     const Colour line = mixed(ui.palette().open, c.fill, look.greyed ? 0.8 : 0.35);
     // Kept clear of the rounded corners; the frame covers the rest.

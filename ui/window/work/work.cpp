@@ -50,8 +50,12 @@ Said said_now(const Snapshot& s) {
   return {texts::what_if_out(), texts::what_if_second(), {texts::put_needle_back(), {}}, {}};
 }
 
-void carry_out(Session& session, const Press& press) {
+void carry_out(Ui& ui, Session& session, const Press& press) {
   const Snapshot& s = session.snapshot();
+  const bool logs =
+      std::holds_alternative<JobEvent>(press.does) || std::holds_alternative<NewJob>(press.does);
+  if (logs && ui.actions_held()) return;
+  if (logs) ui.hold_actions();
   if (s.what_if_deg)
     session.queue(MoveWhatIf{});
   else if (const auto* event = std::get_if<JobEvent>(&press.does))
@@ -128,10 +132,13 @@ void draw_board(Ui& ui, Session& session, const Board& board, Box room) {
 void take_keys(Ui& ui, Session& session, const Said& said) {
   const Snapshot& s = session.snapshot();
   constexpr std::array kBeside{Key::a, Key::s, Key::d};
-  if (!ui.has_focus() && (ui.key(Key::enter) || ui.key(Key::space))) carry_out(session, said.wide);
+  if (!ui.has_focus() && (ui.key(Key::enter) || ui.key(Key::space))) carry_out(ui, session, said.wide);
   for (size_t i = 0; i < 3; ++i)
-    if (ui.key(kBeside[i])) carry_out(session, said.beside[i]);
-  if (ui.key(Key::m)) session.queue(LogEvent{CrankMoved{}});
+    if (ui.key(kBeside[i])) carry_out(ui, session, said.beside[i]);
+  if (ui.key(Key::m) && !ui.actions_held()) {
+    ui.hold_actions();
+    session.queue(LogEvent{CrankMoved{}});
+  }
   if (ui.key(Key::escape)) {
     ui.drop_focus();
     session.queue(Pick{});
@@ -165,7 +172,7 @@ void draw_work(Ui& ui, Session& session) {
     const double bottom = at.strip.bottom(), top = bottom - cause_list_height(ui, bottom - at.board.y);
     draw_board(ui, session, board, {at.board.x, at.board.y, at.board.w, top - ui.mm(3.6) - at.board.y});
     const std::optional<Press> pressed = draw_cause_list(ui, s, {at.board.x, top, at.board.w, bottom - top});
-    if (pressed) carry_out(session, *pressed);
+    if (pressed) carry_out(ui, session, *pressed);
     take_keys(ui, session, said);
     return;
   }
@@ -175,13 +182,18 @@ void draw_work(Ui& ui, Session& session) {
   Box wide_box = at.wide;
   if (said.beside[0].label.empty())
     wide_box.w = at.beside[0].right() - wide_box.x;  // a place left free is taken up
-  if (ui.button(wide, wide_box)) carry_out(session, said.wide);
+  wide.enabled = !ui.actions_held();
+  if (ui.button(wide, wide_box)) carry_out(ui, session, said.wide);
   for (size_t i = 0; i < 3; ++i) {
     const Press& press = said.beside[i];
     if (press.label.empty()) continue;
     ButtonSpec beside{"beside " + std::to_string(i + 1), press.label, "", "", Look::plain, true, false, 6.4};
-    if (std::holds_alternative<UndoLast>(press.does)) beside.enabled = s.can_undo;
-    if (ui.button(beside, at.beside[i])) carry_out(session, press);
+    // Undo here takes back steps of this job; what came before it is taken back by ctrl+Z.
+    if (std::holds_alternative<UndoLast>(press.does))
+      beside.enabled = s.can_undo && !s.document.events.empty();
+    else
+      beside.enabled = !ui.actions_held();
+    if (ui.button(beside, at.beside[i])) carry_out(ui, session, press);
   }
   draw_strip(ui, s, at.strip, session.now_s());
   take_keys(ui, session, said);
