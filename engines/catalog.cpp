@@ -1,6 +1,7 @@
 #include "engines/catalog.hpp"
 
 #include <fmt/format.h>
+#include <algorithm>
 
 #include <cerrno>
 #include <cstdio>
@@ -51,6 +52,11 @@ std::variant<std::string, ReadFailure> engine_text(const std::string& name_or_pa
   for (const BundledFile& file : bundled_files())
     if (file.name == name_or_path) return std::string(file.text);
   return read_file(name_or_path);
+}
+
+bool is_bundled(std::string_view name) {
+  const std::vector<BundledFile>& files = bundled_files();
+  return std::any_of(files.begin(), files.end(), [&](const BundledFile& file) { return file.name == name; });
 }
 
 std::variant<Engine, std::string> find_engine(const std::string& name_or_path) {

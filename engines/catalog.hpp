@@ -15,6 +15,10 @@ struct BundledFile {
   std::string_view text;
 };
 const std::vector<BundledFile>& bundled_files();  ///< sorted by name
+bool is_bundled(std::string_view name);
+/// The bundled engines that assume the widest events of road engines begin so; all others hold invented
+/// numbers.
+inline constexpr std::string_view kAnyEngine = "any-";
 
 /// The engine, or the lines for standard error (each one ends in a newline).
 /// A word that is neither a bundled name nor a readable file is answered with the nearest bundled name.

@@ -69,6 +69,7 @@ struct Advice {
   std::string sentence, second;
   Press wide;
   std::array<Press, 3> beside;
+  std::optional<bool> clockwise;       ///< of the advised turn, as the hand at its place sees it
   std::vector<PortView> ports;         ///< in number order
   ArcSet where;                        ///< where the crank can stand
   std::vector<PlannedPosition> ahead;  ///< the positions after this one; empty while the crank is lost

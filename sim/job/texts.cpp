@@ -49,22 +49,19 @@ std::string what_follows(const Situation& s) {
   return said;
 }
 
-/// Which way, as the hand at that place sees it.
+/// As the hand at its place sees it: from the gearbox end the crank turns the other way.
+std::optional<bool> clockwise(const Situation& s) {
+  const bool from_pulley = s.turns == Turns::clockwise;
+  if (s.turn_by == TurnBy::wrench) return from_pulley;
+  if (s.turn_by == TurnBy::bar) return !from_pulley;
+  return {};
+}
+
 std::string way_told(const Situation& s) {
-  const bool clockwise = s.turns == Turns::clockwise;
-  switch (s.turn_by) {
-    case TurnBy::wrench:
-      return clockwise ? "Clockwise, seen from the pulley end; never back."
-                       : "Anticlockwise, seen from the pulley end; never back.";
-    case TurnBy::bar:
-      return clockwise ? "Anticlockwise, seen from the gearbox end; never back."
-                       : "Clockwise, seen from the gearbox end; never back.";
-    case TurnBy::road_wheel:
-      return "As when the car drives forward; never back.";
-    case TurnBy::starter:
-      break;
-  }
-  return "";
+  const std::optional<bool> way = clockwise(s);
+  if (!way) return "As when the car drives forward; never back.";
+  return std::string(*way ? "Clockwise" : "Anticlockwise") + ", seen from the " +
+         (s.turn_by == TurnBy::bar ? "gearbox" : "pulley") + " end; never back.";
 }
 
 void with_abrasive_inside(const Situation& s, Advice& a) {
@@ -142,6 +139,7 @@ void to_turn(const Situation& s, Advice& a) {
     a.wide = {"Bumped", Bumped{}};
   } else {
     a.sentence = "Turn the crank: " + turn_in_words(s.move->turn.aim_deg) + ".";
+    a.clockwise = clockwise(s);
     a.second = way_told(s) + range_told(*s.move);
     a.second += s.move->blind || s.move->then.empty() ? " Then look again."
                                                       : " Then look into " + listed(s.move->then) + ".";
@@ -200,8 +198,8 @@ void when_finished(const Situation& s, Advice& a) {
   a.sentence = s.not_in_job.empty() ? "All ports are done." : "Done for today.";
   a.second = s.not_in_job.empty() ? "Refit, and note the mileage when it is due again."
                                   : "Left for another day: " + listed(s.not_in_job) + ".";
-  a.wide = {"New job", NewJob{}};
-  a.beside = {Press{}, Press{}, kUndo};
+  a.wide = {s.not_in_job.empty() ? "Finished" : "Finished for today", {}};
+  a.beside = {Press{}, Press{"new job", NewJob{}}, kUndo};
 }
 
 void on_picked(const Situation& s, Advice& a) {
@@ -226,7 +224,7 @@ void on_picked(const Situation& s, Advice& a) {
                : s.port_reckoned_shut ? "It is reckoned shut. Every other port stays plugged."
                                       : "It is not reckoned shut. Every other port stays plugged.";
     a.wide = {port_says(port, "seen shut"), LookedInto{port, Saw::shut}};
-    a.beside = {seen_open(port), cannot_see(port), out_of_reach(port)};
+    a.beside = {seen_open(port), out_of_reach(port), kBack};
   }
 }
 

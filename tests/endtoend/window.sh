@@ -57,6 +57,8 @@ picture first
 xdotool key Tab; sleep 0.2; xdotool key Return
 n=0; while [ ! -e "$state" ]; do n=$((n + 1)); [ $n -lt 100 ] || fail "the demo job did not open"; sleep 0.05; done
 
+sleep 0.7; xdotool key Return; sleep 0.7   # the cautions
+
 # "Crank moved" at any time, then undo.
 press Return m
 xdotool key ctrl+z; wait_events 1 "undo"; xdotool key ctrl+z; wait_events 0 "undo"; logged=0

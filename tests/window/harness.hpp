@@ -25,6 +25,11 @@ class Harness {
     session.restore(std::move(document));
     settle();
   }
+  void open_demo() {
+    click("Open the demo job");
+    click("wide");  // the cautions
+    rest();
+  }
   void resize(int width, int height) {
     size_ = {width, height, 0};
     settle();

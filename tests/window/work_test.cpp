@@ -38,7 +38,7 @@ int play_demo(Harness& h, double crank_deg, int most_steps = 200) {
 
 TEST(Work, WholeDemoJobByClicks) {
   Harness h;
-  h.click("Open the demo job");
+  h.open_demo();
   ASSERT_TRUE(h.now().document.demo);
   const int turns = play_demo(h, 35);
   EXPECT_EQ(h.advice().stage, Stage::finished);
@@ -51,7 +51,7 @@ TEST(Work, WholeDemoJobByClicks) {
 TEST(Work, AHeldKeyIsOnePress) {
   for (const Key key : {Key::enter, Key::space}) {
     Harness h;
-    h.click("Open the demo job");
+    h.open_demo();
     const size_t before = h.now().document.events.size();
     for (int repeat = 0; repeat < 40; ++repeat) {
       h.viewer.input.push(KeyChanged{{key}, true});
@@ -69,7 +69,7 @@ TEST(Work, AHeldKeyIsOnePress) {
 // to lie under the same finger.
 TEST(Work, ATripleClickIsOnePress) {
   Harness h;
-  h.click("Open the demo job");
+  h.open_demo();
   h.log(MarkRead{35, 2});
   for (const int port : {3, 6}) h.log(LookedInto{port, Saw::open});
   const Box b = h.need("wide").box;
@@ -109,8 +109,8 @@ TEST(Work, TheCrankMovedOverLooseAbrasiveStopsEverything) {
 
 TEST(Work, TheMarkSavesATurn) {
   Harness without, with;
-  without.click("Open the demo job");
-  with.click("Open the demo job");
+  without.open_demo();
+  with.open_demo();
   with.log(MarkRead{35, 2});
   EXPECT_EQ(play_demo(with, 35), 1);
   EXPECT_EQ(play_demo(without, 35), 2);
@@ -118,7 +118,7 @@ TEST(Work, TheMarkSavesATurn) {
 
 TEST(Work, UndoAtEveryStepGivesTheFrameBefore) {
   Harness h;
-  h.click("Open the demo job");
+  h.open_demo();
   h.log(MarkRead{35, 2});
   std::vector<std::string> sentences;
   for (int step = 0; step < 12; ++step) {
@@ -137,7 +137,7 @@ TEST(Work, UndoAtEveryStepGivesTheFrameBefore) {
 
 TEST(Work, CrankMovedWipesEverySeen) {
   Harness h;
-  h.click("Open the demo job");
+  h.open_demo();
   h.log(MarkRead{35, 2});
   for (const int port : {3, 6}) h.log(LookedInto{port, Saw::open});
   h.log(LookedInto{1, Saw::shut});
@@ -226,6 +226,92 @@ TEST(Start, ThreeQuestions) {
   EXPECT_EQ(h.now().document.rules.turn_by, TurnBy::starter);
   EXPECT_EQ(h.now().document.rules.accuracy_deg, 360);
   EXPECT_FALSE(h.now().document.demo);
+}
+
+// A double click on "Start the job" must not leaf past the cautions; with the starter there are two pages.
+TEST(Start, TheCautionsAreReadBeforeAJob) {
+  Harness h;
+  h.click("8");
+  h.click("V8 4.4, cross-plane crank");
+  h.click("Starter by remote switch");
+  const Box b = h.need("Start the job").box;
+  for (int click = 0; click < 3; ++click) h.click_at({b.x + b.w / 2, b.y + b.h / 2});
+  EXPECT_EQ(h.now().page, Page::cautions);
+  h.press(Key::enter);
+  EXPECT_EQ(h.now().page, Page::bump_cautions);
+  h.click("Read and heeded: begin");
+  EXPECT_EQ(h.now().page, Page::none);
+  EXPECT_TRUE(h.now().document.events.empty());
+  h.click("Menu");
+  h.click("Cautions");
+  EXPECT_EQ(h.now().page, Page::cautions);
+}
+
+TEST(Start, EnginesThatAreSafeWithoutDataComeFirst) {
+  Harness h;
+  h.click("6");
+  bool invented = false;
+  for (const Item& item : h.items().items) {
+    if (!item.id.starts_with("engine ")) continue;
+    const bool any = item.id.starts_with("engine any-");
+    EXPECT_FALSE(any && invented) << item.id;
+    invented = invented || !any;
+  }
+  EXPECT_TRUE(invented);
+}
+
+TEST(Work, InventedNumbersAreMarkedOutsideTheDemoToo) {
+  auto marked = [](const std::string& engine) {
+    Harness h;
+    h.open(engine);
+    for (const TextItem& text : h.items().texts)
+      if (text.text.find("INVENTED") != std::string::npos) return true;
+    return false;
+  };
+  EXPECT_TRUE(marked("v8-cross-plane"));
+  EXPECT_FALSE(marked("any-inline-six"));
+}
+
+TEST(Work, ArrowKeysGoToTheNearestItem) {
+  Harness h;
+  h.open("v8-cross-plane");
+  h.press(Key::up);  // from the wide button
+  ASSERT_TRUE(h.viewer.ui().focus().starts_with("port ")) << h.viewer.ui().focus();
+  const Box lower = h.need(h.viewer.ui().focus()).box;
+  h.press(Key::up);
+  const Box upper = h.need(h.viewer.ui().focus()).box;
+  EXPECT_LT(upper.bottom(), lower.y + 1);
+  EXPECT_NEAR(upper.x, lower.x, 1);
+  h.press(Key::right);
+  const Box right = h.need(h.viewer.ui().focus()).box;
+  EXPECT_GT(right.x, upper.x);
+  EXPECT_NEAR(right.y, upper.y, 1);
+  const std::string port = h.viewer.ui().focus();
+  h.press(Key::enter);
+  EXPECT_EQ("port " + std::to_string(h.now().picked.value_or(0)), port);
+}
+
+TEST(Work, OneKeyLeavesABankOutAndTakesItIn) {
+  Harness h;
+  h.open("v8-cross-plane");
+  h.press(Key::b);
+  EXPECT_EQ(h.now().job.only_bank, 0u);
+  h.press(Key::b);
+  EXPECT_EQ(h.now().job.only_bank, 1u);
+  h.press(Key::b);
+  EXPECT_FALSE(h.now().job.only_bank);
+}
+
+/// The last of the three buttons never changes what a port is: a glove that knows its place takes nothing
+/// out.
+TEST(Work, TheLastButtonIsUndoOrBack) {
+  Harness h;
+  h.open("inline-six");
+  for (int n = 0; n < 2; ++n) {
+    const Press& last = h.advice().beside[2];
+    EXPECT_TRUE(std::holds_alternative<UndoLast>(last.does) || std::holds_alternative<PickPort>(last.does));
+    h.click("Port 4");
+  }
 }
 
 TEST(Start, AFileThatIsNoEngineSaysSoInOneLine) {

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim/job/cautions.hpp"
 #include "ui/terminal/json_text.hpp"
 #include "ui/terminal/sentences.hpp"
 
@@ -25,7 +26,7 @@ Answer no_bump(const std::string& word, const std::string& why, bool json) {
 
 std::string bump_cautions_in_words() {
   std::string out = fmt::format("{}\n", say::kBeforeBump);
-  for (const std::string_view caution : say::kBumpCautions) out += paragraph("  - ", caution);
+  for (const std::string_view caution : kBumpCautions) out += paragraph("  - ", caution);
   return out;
 }
 

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "sim/job/cautions.hpp"
 #include "ui/drawings/words.hpp"
 #include "ui/terminal/page.hpp"
 #include "ui/terminal/sentences.hpp"
@@ -15,7 +16,7 @@ std::string plan_row(std::string_view what, std::string_view text) {
 
 std::string cautions_in_words() {
   std::string out = fmt::format("{}\n", say::kBefore);
-  for (const std::string_view caution : say::kCautions) out += paragraph("  - ", caution);
+  for (const std::string_view caution : kCautions) out += paragraph("  - ", caution);
   return out;
 }
 

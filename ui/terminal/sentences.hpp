@@ -1,6 +1,5 @@
 #pragma once
 // Every sentence that tells a technician what to do or to heed, in one place. {} is filled in by the verb.
-#include <array>
 #include <string_view>
 
 namespace shutlane::terminal::say {
@@ -86,21 +85,6 @@ inline constexpr std::string_view kContradictionMend =
     "not parked, a crumb on a valve seat, a chain a tooth off.";
 
 inline constexpr std::string_view kBefore = "Before you start";
-/// Once, short. 29 CFR and the WorkSafeBC advisory are public; the last two are common practice, no source.
-inline constexpr std::array<std::string_view, 8> kCautions{
-    "Local rules and licensed practice come first; where they differ from this list, they hold.",
-    "The reckoning never replaces the look into the port: see every intake valve of it on its seat.",
-    "Nut-shell dust is a severe allergen, for bystanders too (WorkSafeBC risk advisory). Mask up, keep "
-    "people away, "
-    "ask about allergies first.",
-    "US rule 29 CFR 1910.94(a) restricts combustible organic abrasives, such as nut shell, to automatic "
-    "systems: ask "
-    "what applies to you.",
-    "The dust can burn: no flame, no sparks; bond and ground the nozzle.",
-    "Air for cleaning below 30 psi, with chip guarding (29 CFR 1910.242(b)); never at people.",
-    "Eye protection against impact; hearing protection (29 CFR 1910.95: 90 dBA over 8 hours at most).",
-    "Before the crank moves: ignition and fuel off, out of gear, hands clear of belts and fan.",
-};
 
 // Bumps of the starter.
 inline constexpr std::string_view kNoBump = "No bump: {}.";
@@ -152,16 +136,5 @@ inline constexpr std::string_view kMayNeverEnd =
 inline constexpr std::string_view kTooManyCylinders = "bumps are planned for up to {} cylinders";
 
 inline constexpr std::string_view kBeforeBump = "Before a bump";
-/// Common practice, no source.
-inline constexpr std::array<std::string_view, 8> kBumpCautions = {
-    "Local rules and licensed practice come first. Hybrids: never.",
-    "Fuel pump, injection and ignition disabled; gearbox in neutral or park; handbrake on.",
-    "Every port that was blasted is sucked out; nothing left in any port.",
-    "Hands, wand, wrench, lamp and hoses clear of ports, fan and belts.",
-    "One person says \"clear\", and nobody presses before.",
-    "Use a remote switch: a bridged solenoid sparks near fuel vapour.",
-    "Support the battery; give the starter pauses to cool.",
-    "The crank stops at once? It may be liquid or an object: no second bump.",
-};
 
 }  // namespace shutlane::terminal::say

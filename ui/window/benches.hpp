@@ -14,6 +14,8 @@ void draw_explore(Ui& ui, Session& session);
 void take_study_keys(Ui& ui, Session& session);
 void draw_start_page(Ui& ui, Session& session);
 void draw_settings_page(Ui& ui, Session& session);
+/// What can hurt at this work, and at a bump of the starter; before a job, and from the menu.
+void draw_cautions_page(Ui& ui, Session& session);
 void draw_job_menu(Ui& ui, Session& session);
 
 /// Bench tabs and the menu at the top right; gives the room left of them for a headline.

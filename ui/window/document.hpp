@@ -15,7 +15,8 @@ enum class Page {
   none,
   start,
   settings,
-  engines,
+  cautions,
+  bump_cautions,
   job_menu
 };  ///< a page that covers the bench; none: the bench
 enum class Measures { metric, us };

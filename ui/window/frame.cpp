@@ -47,6 +47,8 @@ void draw_bench(Ui& ui, Session& session) {
 }  // namespace
 
 void draw_frame(Ui& ui, Session& session) {
+  // In Teach and Explore the arrow keys move the needle.
+  ui.arrows_walk = session.snapshot().page != Page::none || session.snapshot().document.bench == Bench::work;
   take_study_keys(ui, session);
   everywhere(ui, session);
   take_files(ui, session);
@@ -57,10 +59,13 @@ void draw_frame(Ui& ui, Session& session) {
     case Page::settings:
       draw_settings_page(ui, session);
       break;
+    case Page::cautions:
+    case Page::bump_cautions:
+      draw_cautions_page(ui, session);
+      break;
     case Page::job_menu:
       draw_job_menu(ui, session);
       break;
-    case Page::engines:
     case Page::none:
       draw_bench(ui, session);
       break;

@@ -90,7 +90,7 @@ void Session::open(const OpenEngine& command) {
   change(std::move(next));
   snapshot_.picked.reset();
   snapshot_.what_if_deg.reset();
-  snapshot_.page = Page::none;
+  snapshot_.page = Page::cautions;
 }
 
 void Session::run(const Command& command) {

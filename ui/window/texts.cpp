@@ -80,6 +80,59 @@ std::string length(double mm, Measures measures) {
   return measures == Measures::metric ? fmt::format("{:g} mm", mm) : fmt::format("{:.3f} in", mm / 25.4);
 }
 
+std::string before_you_start() { return "Before you start: read, heed, then begin."; }
+std::string before_a_bump() { return "Before a bump of the starter."; }
+std::string read_on() { return "Read. Go on"; }
+std::string all_heeded() { return "Read and heeded: begin"; }
+std::string not_your_engine() { return "INVENTED NUMBERS"; }
+
+std::string tip(Face face) {
+  switch (face) {
+    case Face::suspect:
+      return "The crank moved, or the valve was seen open, while abrasive lay in this port.";
+    case Face::look:
+      return "Nobody has looked into this port since the crank last moved.";
+    case Face::seen_shut:
+      return "Seen shut here. It may be blasted once the other looks say so too, without this one.";
+    case Face::open:
+      return "An intake valve stands open: abrasive would get into the engine. The port stays plugged.";
+    case Face::hidden:
+      return "The valves of this port can\u2019t be seen here. Without a look nothing is blasted.";
+    case Face::blasting:
+      return "This port is being blasted. The crank must not move.";
+    case Face::done:
+      return "Done. Press the port when it is not clean after all.";
+    case Face::out_of_reach:
+      return "Left for another day. Press the port to take it in again.";
+    case Face::left_out:
+      return "Of the bank that is left out. Key B, or the menu, takes it in again.";
+  }
+  return "";
+}
+
+std::string tip_of_strip() {
+  return "One row a cylinder over two turns of the crank. Thick: surely shut. Dotted: may be open. Shaded: "
+         "where "
+         "the crank may stand.";
+}
+
+std::string tip_of_beside(const Press& press) {
+  if (std::holds_alternative<UndoLast>(press.does))
+    return "Takes back the last step that was logged (key U).";
+  if (std::holds_alternative<PickPort>(press.does)) return "Back to what is advised (escape).";
+  const auto* event = std::get_if<JobEvent>(&press.does);
+  if (!event) return "";
+  if (std::holds_alternative<CrankMoved>(*event))
+    return "Somebody or something moved the crank: every look is to be made again (key M).";
+  if (std::holds_alternative<TurnedTooFar>(*event)) return "Further than was said: nobody knows how far.";
+  if (std::holds_alternative<BlastStopped>(*event)) return "Stopped before the port is clean.";
+  if (std::holds_alternative<Reachable>(*event)) return "The port is left for another day.";
+  if (const auto* look = std::get_if<LookedInto>(event))
+    return look->saw == Saw::open ? "An intake valve stands off its seat, ever so little."
+                                  : "The valves can\u2019t be seen: no answer is an answer.";
+  return "";
+}
+
 std::string ask_margin() { return "Safety margin, crank degrees to both sides"; }
 std::string ask_accuracy() { return "How near an aimed turn ends, crank degrees"; }
 std::string ask_eye() { return "The least lift that the eye can tell"; }
@@ -96,9 +149,10 @@ std::string start_headline() { return "Three questions, then the job."; }
 std::string open_demo() { return "Open the demo job"; }
 std::string demo_note() { return "an invented engine"; }
 std::string ask_cylinders() { return "1  How many cylinders?"; }
-std::string ask_engine() {
-  return "2  Which of these? Without service data, take one that says \u201cany\u201d.";
-}
+std::string ask_engine() { return "2  Which of these? Without service data, take one that is safe without."; }
+std::string ask_engine_later() { return "2  Which engine? First say how many cylinders."; }
+std::string safe_without_data() { return "safe without service data"; }
+std::string invented() { return "invented numbers"; }
 std::string ask_turning() { return "3  How can you turn the crank?"; }
 std::string file_hint() { return "An engine file of your own can be dropped on this window."; }
 std::string start_job() { return "Start the job"; }

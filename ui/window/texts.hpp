@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "sim/job/advice.hpp"
 #include "ui/window/document.hpp"
 
 namespace shutlane::texts {
@@ -25,6 +26,18 @@ std::string rows(const std::string& above, const std::string& below);  ///< whic
 std::string only_bank(const std::string& name);
 std::string length(double mm, Measures measures);
 
+// Cautions
+std::string before_you_start();
+std::string before_a_bump();
+std::string read_on();
+std::string all_heeded();
+std::string not_your_engine();  ///< of a bundled engine that is not one of the "any" ones
+
+// Tooltips of Work
+std::string tip(Face face);
+std::string tip_of_strip();
+std::string tip_of_beside(const Press& press);
+
 // Settings
 std::string ask_margin();
 std::string ask_accuracy();
@@ -39,6 +52,9 @@ std::string open_demo();
 std::string demo_note();
 std::string ask_cylinders();
 std::string ask_engine();
+std::string ask_engine_later();
+std::string safe_without_data();
+std::string invented();
 std::string ask_turning();
 std::string file_hint();
 std::string start_job();

@@ -81,26 +81,66 @@ void Ui::end() {
 
 void Ui::wake_after(double seconds) { wake_after_s_ = std::min(wake_after_s_.value_or(seconds), seconds); }
 
-/// Tab and Shift+Tab go along last frame's items.
+/// Tab and Shift+Tab go along last frame's items, and where a bench lets them the arrow keys go to the
+/// nearest.
 void Ui::walk() {
+  std::vector<const Item*> stops;
+  for (const Item& item : items_.items)
+    if (item.enabled) stops.push_back(&item);
+  const bool typing = ImGui::GetIO().WantTextInput;
   for (auto it = keys_.begin(); it != keys_.end();) {
-    if (it->key != Key::tab || it->ctrl || it->alt) {
+    const bool arrow =
+        it->key == Key::left || it->key == Key::right || it->key == Key::up || it->key == Key::down;
+    if (it->key == Key::tab && !it->ctrl && !it->alt)
+      walk_along(stops, it->shift);
+    else if (arrow && arrows_walk && !typing && *it == KeyPress{it->key})
+      walk_towards(stops, it->key);
+    else {
       ++it;
       continue;
     }
-    std::vector<const Item*> stops;
-    for (const Item& item : items_.items)
-      if (item.enabled) stops.push_back(&item);
-    const auto at = std::find_if(stops.begin(), stops.end(), [&](const Item* i) { return i->id == focus_; });
-    if (!stops.empty()) {
-      const size_t n = stops.size(), now = static_cast<size_t>(at - stops.begin());
-      const size_t next = at == stops.end() ? (it->shift ? n - 1 : 0)
-                          : it->shift       ? (now + n - 1) % n
-                                            : (now + 1) % n;
-      focus_ = stops[next]->id;
-    }
     it = keys_.erase(it);
   }
+}
+
+void Ui::walk_along(const std::vector<const Item*>& stops, bool back) {
+  if (stops.empty()) return;
+  const auto at = std::find_if(stops.begin(), stops.end(), [&](const Item* i) { return i->id == focus_; });
+  const size_t n = stops.size(), now = static_cast<size_t>(at - stops.begin());
+  const size_t next = at == stops.end() ? (back ? n - 1 : 0) : back ? (now + n - 1) % n : (now + 1) % n;
+  focus_ = stops[next]->id;
+}
+
+void Ui::walk_towards(const std::vector<const Item*>& stops, Key arrow) {
+  const Item* from = items_.by_id(focus_);
+  if (!from) from = items_.by_id("wide");  // where the hand is
+  if (!from) return walk_along(stops, false);
+  const bool sideways = arrow == Key::left || arrow == Key::right;
+  const double sign = arrow == Key::right || arrow == Key::down ? 1 : -1;
+  const Item* best = nullptr;
+  double least = 0;
+  for (const Item* stop : stops) {
+    const double dx = stop->box.x + stop->box.w / 2 - from->box.x - from->box.w / 2;
+    const double dy = stop->box.y + stop->box.h / 2 - from->box.y - from->box.h / 2;
+    const double ahead = sign * (sideways ? dx : dy);
+    if (stop->id == from->id || ahead < mm(2)) continue;
+    const double far = ahead + 3 * std::abs(sideways ? dy : dx);  // rather straight on than near
+    if (!best || far < least) {
+      best = stop;
+      least = far;
+    }
+  }
+  if (best) focus_ = best->id;
+}
+
+void Ui::hint(Box box, const std::string& tip) {
+  const ImVec2 at = ImGui::GetIO().MousePos;
+  const double x = static_cast<double>(at.x), y = static_cast<double>(at.y);
+  const bool over = x >= box.x && x < box.right() && y >= box.y && y < box.bottom();
+  if (over)
+    tip_for("hint " + tip, tip);
+  else if (over_id_ == "hint " + tip)
+    over_id_.clear();
 }
 
 void Ui::hold_actions() { held_until_s_ = ImGui::GetTime() + kHold_s; }
@@ -170,10 +210,12 @@ bool Ui::button(const ButtonSpec& spec, Box box) {
   canvas().fill_box(box, c.fill, corner);
   Box room{box.x + pad, box.y + mm(0.5), box.w - 2 * pad, box.h - mm(1)};
   const Weight weight = spec.look == Look::tab && !spec.selected ? Weight::regular : Weight::bold;
-  TextSpec text{type_mm(spec.size_mm), c.text, Align::centre, weight, 0.4};
+  TextSpec text{type_mm(spec.size_mm), c.text, Align::centre, weight, spec.note.empty() ? 0.4 : 0.28};
   if (!spec.note.empty()) {
     const double note_px = std::min(type_mm(4), room.h * 0.3);
-    Box below{room.x, room.bottom() - note_px * 1.3, room.w, note_px * 1.2};
+    room.y += room.h * 0.04;
+    room.h -= room.h * 0.13;
+    Box below{room.x, room.bottom() - note_px * 1.2, room.w, note_px * 1.2};
     text_in(below, spec.note, {note_px, c.text, Align::centre, Weight::regular, 0.5});
     room.h -= note_px * 1.2;
   }

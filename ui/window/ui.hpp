@@ -73,6 +73,8 @@ class Ui {
   Area area(const std::string& id, const std::string& label, Box box, bool enabled = true,
             bool selected = false, const std::string& tip = {});
   void draw_focus(Box box, double corner);
+  void hint(Box box, const std::string& tip);  ///< a tooltip of what is drawn there, not to be pressed
+  bool arrows_walk = false;  ///< the arrow keys move the focus to the next item in their direction
 
   // Keys: true when it was pressed in this frame; each press is taken once.
   bool key(KeyPress press);
@@ -133,6 +135,8 @@ class Ui {
   void note_text(std::string_view utf8, Point at, double size, double width, Align align, Box room);
   void tip_for(const std::string& id, const std::string& tip);
   void walk();
+  void walk_along(const std::vector<const Item*>& stops, bool back);
+  void walk_towards(const std::vector<const Item*>& stops, Key arrow);
 
   FontBook& fonts_;
   Frame frame_;

@@ -37,6 +37,7 @@ std::vector<Entry> entries_of(const Snapshot& s) {
   add("redo", "Redo", "", Redo{}, s.can_redo);
   entries.push_back({{"start over", "New job", "same engine, nothing done"}, {StartOver{}, ShowPage{}}});
   entries.push_back({{"start page", "Another engine", "three questions"}, {ShowPage{Page::start}}});
+  entries.push_back({{"cautions", "Cautions", "what can hurt"}, {ShowPage{Page::cautions}}});
   entries.push_back(
       {{"settings", "Settings", "margin, accuracy, size, colours"}, {ShowPage{Page::settings}}});
   return entries;

@@ -24,7 +24,7 @@ const std::vector<Listed>& listed_engines() {
       const auto engine = read_engine(file.text);
       if (const auto* e = std::get_if<Engine>(&engine))
         found.push_back(
-            {std::string(file.name), e->spec.name, e->cylinders.size(), file.name.starts_with("any-")});
+            {std::string(file.name), e->spec.name, e->cylinders.size(), file.name.starts_with(kAnyEngine)});
     }
     return found;
   }();
@@ -50,17 +50,19 @@ void ask_cylinders(Form& form, Ui::StartAnswers& answers) {
   }
 }
 
-void ask_engine(Form& form, Ui::StartAnswers& answers) {
+void ask_engine(const Ui& ui, Form& form, Ui::StartAnswers& answers) {
   std::vector<const Listed*> fitting;
   for (const Listed& e : listed_engines())
     if (e.cylinders == answers.cylinders) fitting.push_back(&e);
+  // Those that are safe on any engine come first: the others hold invented numbers.
   std::stable_sort(fitting.begin(), fitting.end(),
-                   [](const Listed* a, const Listed* b) { return !a->no_data && b->no_data; });
+                   [](const Listed* a, const Listed* b) { return a->no_data && !b->no_data; });
   std::vector<Form::Choice> choices;
   for (size_t i = 0; i < fitting.size(); ++i)
-    choices.push_back(
-        {"engine " + fitting[i]->name, fitting[i]->title, "", answers.engine == fitting[i]->name});
-  if (choices.empty()) return;
+    choices.push_back({"engine " + fitting[i]->name, fitting[i]->title,
+                       fitting[i]->no_data ? texts::safe_without_data() : texts::invented(),
+                       answers.engine == fitting[i]->name});
+  if (choices.empty()) return form.say(texts::ask_engine_later(), ui.palette().dim_text);
   if (const auto pressed = form.ask(texts::ask_engine(), choices, choices.size() > 12 ? 5 : 4))
     answers.engine = fitting[*pressed]->name;
 }
@@ -80,15 +82,19 @@ void draw_start_page(Ui& ui, Session& session) {
   Ui::StartAnswers& answers = ui.start_answers;
   const double margin = ui.mm(8), top = ui.mm(5), demo_w = ui.mm(62);
   const Box screen = ui.screen();
+  auto open = [&](OpenEngine engine) {
+    ui.hold_actions();  // the next page asks something else at the same place
+    session.queue(std::move(engine));
+  };
   ui.text_in({margin, top, screen.w - 2 * margin - demo_w - ui.mm(6), ui.mm(15)}, texts::start_headline(),
              {ui.mm(13), ui.palette().text, Align::left, Weight::bold, 0.45});
   if (ui.button({"demo", texts::open_demo(), texts::demo_note(), "", Look::plain, true, false, 5.2},
                 {screen.w - margin - demo_w, top, demo_w, ui.mm(17)}))
-    session.queue(OpenEngine{kDemoEngine, TurnBy::wrench, true});
+    open({kDemoEngine, TurnBy::wrench, true});
 
   Form form(ui, {margin, top + ui.mm(21), screen.w - 2 * margin, screen.h - top - ui.mm(26)});
   ask_cylinders(form, answers);
-  ask_engine(form, answers);
+  ask_engine(ui, form, answers);
   ask_turning(form, answers);
   if (!s.message.empty()) {
     form.say(s.message, ui.palette().open);
@@ -110,7 +116,7 @@ void draw_start_page(Ui& ui, Session& session) {
   }
   if (ui.button({"wide", texts::start_job(), "", "", Look::wide, ready, false, 10}, wide) ||
       (ready && !ui.has_focus() && ui.key(Key::enter))) {
-    session.queue(OpenEngine{answers.engine, *answers.turn_by, false});
+    open({answers.engine, *answers.turn_by, false});
     answers = {};
   }
 }

@@ -14,12 +14,7 @@ namespace {
 
 constexpr int kBadWords = 2;
 
-bool names_an_engine(const std::string& word) {
-  const std::vector<BundledFile>& files = bundled_files();
-  const bool bundled =
-      std::any_of(files.begin(), files.end(), [&](const BundledFile& f) { return f.name == word; });
-  return bundled || word.ends_with(".toml");
-}
+bool names_an_engine(const std::string& word) { return is_bundled(word) || word.ends_with(".toml"); }
 
 int fail(const std::string& why) {
   std::fprintf(stderr, "shutlane: %s\n", why.c_str());
@@ -70,7 +65,8 @@ int picture(const std::vector<std::string>& words) {
   std::vector<std::string> events;
   CLI::App app("Draws a frame of the window into a PNG, without a display.", "shutlane picture");
   app.add_option("ENGINE", request.engine, "a bundled engine or a file")->default_str(request.engine);
-  app.add_option("--bench", bench, "work, teach, explore, or a page: start, settings, menu")
+  app.add_option("--bench", bench,
+                 "work, teach, explore, or a page: start, settings, menu, cautions, bump-cautions")
       ->default_str(bench);
   app.add_option("--size", size, "in pixels")->default_str(size);
   app.add_option("--scale", request.scale, "of small text: 1, 1.25, 1.5, 2")->check(CLI::Range(0.5, 4.0));
@@ -100,8 +96,13 @@ int picture(const std::vector<std::string>& words) {
     request.page = Page::settings;
   else if (bench == "menu")
     request.page = Page::job_menu;
+  else if (bench == "cautions")
+    request.page = Page::cautions;
+  else if (bench == "bump-cautions")
+    request.page = Page::bump_cautions;
   else
-    return fail("--bench: work, teach, explore, start, settings or menu is expected");
+    return fail(
+        "--bench: work, teach, explore, start, settings, menu, cautions or bump-cautions is expected");
   request.theme = theme == "light" ? Theme::light : Theme::dark;
   for (const std::string& word : events) {
     const std::optional<JobEvent> event = short_event(word);

@@ -2,6 +2,8 @@
 #include <algorithm>
 #include <array>
 
+#include "engines/catalog.hpp"
+#include "ui/drawings/cutaway_parts.hpp"
 #include "ui/drawings/text.hpp"
 #include "ui/window/benches.hpp"
 #include "ui/window/texts.hpp"
@@ -43,11 +45,13 @@ struct Said {
   std::string sentence, second;
   Press wide;
   std::array<Press, 3> beside;
+  std::optional<bool> clockwise;
 };
 
 Said said_now(const Snapshot& s) {
-  if (!s.what_if_deg) return {s.advice.sentence, s.advice.second, s.advice.wide, s.advice.beside};
-  return {texts::what_if_out(), texts::what_if_second(), {texts::put_needle_back(), {}}, {}};
+  if (!s.what_if_deg)
+    return {s.advice.sentence, s.advice.second, s.advice.wide, s.advice.beside, s.advice.clockwise};
+  return {texts::what_if_out(), texts::what_if_second(), {texts::put_needle_back(), {}}, {}, {}};
 }
 
 void carry_out(Ui& ui, Session& session, const Press& press) {
@@ -75,6 +79,11 @@ int intake_valves(const JobModel& model, int cylinder) {
   return std::min(count, 4);
 }
 
+/// A bundled engine other than those that assume the widest events.
+bool is_invented(const std::string& engine_name) {
+  return is_bundled(engine_name) && !engine_name.starts_with(kAnyEngine);
+}
+
 void draw_headline(Ui& ui, const Said& said, Box room) {
   const Palette& p = ui.palette();
   const double top = room.h * 0.58;
@@ -95,13 +104,15 @@ void draw_ends(Ui& ui, const Snapshot& s, const Board& board, Box row) {
                {size, p.dim_text, Align::right});
   }
   std::string about = s.document.engine->spec.name;
+  const bool invented = !s.document.demo && is_invented(s.document.engine_name);
   if (s.document.demo) about += " \u00b7 " + texts::demo_mark();
+  if (invented) about += " \u00b7 " + texts::not_your_engine();
   if (board.rows == 2 && board.row_names[0] != board.row_names[1])
     about += " \u00b7 " + texts::rows(board.row_names[0], board.row_names[1]);
   const bool speaks = !s.message.empty();
-  ui.text_in(
-      {row.x + row.w * 0.25, row.y, row.w * 0.5, row.h}, speaks ? s.message : about,
-      {size, speaks ? p.open : p.dim_text, Align::centre, speaks ? Weight::bold : Weight::regular, 0.6});
+  ui.text_in({row.x + row.w * 0.25, row.y, row.w * 0.5, row.h}, speaks ? s.message : about,
+             {size, speaks || invented ? p.open : p.dim_text, Align::centre,
+              speaks || invented ? Weight::bold : Weight::regular, 0.6});
 }
 
 void draw_board(Ui& ui, Session& session, const Board& board, Box room) {
@@ -116,8 +127,8 @@ void draw_board(Ui& ui, Session& session, const Board& board, Box room) {
     const auto at = std::find_if(s.advice.ports.begin(), s.advice.ports.end(),
                                  [&](const PortView& port) { return port.cylinder == cell.cylinder; });
     const std::string number = std::to_string(cell.cylinder);
-    const Ui::Area touched =
-        ui.area("port " + number, "Port " + number, box, !s.what_if_deg, s.picked == cell.cylinder);
+    const Ui::Area touched = ui.area("port " + number, "Port " + number, box, !s.what_if_deg,
+                                     s.picked == cell.cylinder, texts::tip(at->face));
     CardLook look;
     look.valves = intake_valves(*s.model, cell.cylinder);
     look.greyed = s.what_if_deg.has_value();
@@ -127,6 +138,25 @@ void draw_board(Ui& ui, Session& session, const Board& board, Box room) {
     if (touched.pressed)
       session.queue(Pick{s.picked == cell.cylinder ? std::nullopt : std::optional<int>(cell.cylinder)});
   }
+}
+
+bool does_something(const Press& press) { return !std::holds_alternative<std::monostate>(press.does); }
+
+/// A round arrow on the wide button: which way the hand turns.
+void draw_way(Ui& ui, Box button, bool clockwise) {
+  const double radius = button.h * 0.30;
+  draw_rotation(ui.canvas(), {button.x + button.h * 0.62, button.y + button.h / 2}, radius, clockwise,
+                {ui.palette().on_fill, radius * 0.22, 0});
+}
+
+/// All banks, then each alone, in one press each.
+void next_bank(Session& session) {
+  const Snapshot& s = session.snapshot();
+  const size_t banks = s.model->engine.spec.layout.banks.size();
+  if (banks < 2 || banks > 4) return;
+  const std::optional<size_t> now = s.job.only_bank;
+  const size_t next = now ? *now + 1 : 0;
+  session.queue(LogEvent{OnlyBank{next < banks ? std::optional<size_t>(next) : std::nullopt}});
 }
 
 void take_keys(Ui& ui, Session& session, const Said& said) {
@@ -144,6 +174,7 @@ void take_keys(Ui& ui, Session& session, const Said& said) {
     session.queue(Pick{});
     if (s.what_if_deg) session.queue(MoveWhatIf{});
   }
+  if (ui.key(Key::b) && !ui.actions_held()) next_bank(session);
   if (ui.key(Key::r)) {
     Preferences p = s.document.preferences;
     p.turned_round = !p.turned_round;
@@ -182,12 +213,20 @@ void draw_work(Ui& ui, Session& session) {
   Box wide_box = at.wide;
   if (said.beside[0].label.empty())
     wide_box.w = at.beside[0].right() - wide_box.x;  // a place left free is taken up
-  wide.enabled = !ui.actions_held();
+  wide.enabled = !ui.actions_held() && (s.what_if_deg || does_something(said.wide));
   if (ui.button(wide, wide_box)) carry_out(ui, session, said.wide);
+  if (said.clockwise) draw_way(ui, wide_box, *said.clockwise);
   for (size_t i = 0; i < 3; ++i) {
     const Press& press = said.beside[i];
     if (press.label.empty()) continue;
-    ButtonSpec beside{"beside " + std::to_string(i + 1), press.label, "", "", Look::plain, true, false, 6.4};
+    ButtonSpec beside{"beside " + std::to_string(i + 1),
+                      press.label,
+                      "",
+                      texts::tip_of_beside(press),
+                      Look::plain,
+                      true,
+                      false,
+                      6.4};
     // Undo here takes back steps of this job; what came before it is taken back by ctrl+Z.
     if (std::holds_alternative<UndoLast>(press.does))
       beside.enabled = s.can_undo && !s.document.events.empty();
@@ -196,6 +235,7 @@ void draw_work(Ui& ui, Session& session) {
     if (ui.button(beside, at.beside[i])) carry_out(ui, session, press);
   }
   draw_strip(ui, s, at.strip, session.now_s());
+  ui.hint(at.strip, texts::tip_of_strip());
   take_keys(ui, session, said);
 }
 
