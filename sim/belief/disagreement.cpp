@@ -9,7 +9,7 @@ namespace shutlane {
 namespace {
 
 constexpr double kDataWrong = 0.002;  ///< before any look; assumed, no source
-constexpr double kMisread = 0.01;
+constexpr double kMisreadMark = 0.01;
 
 using Chances = std::vector<double>;
 
@@ -32,7 +32,7 @@ class Explainer {
       if (o.cylinder == 0) {
         const double off_deg = std::fabs(std::remainder(at_deg - o.mark_deg, kTurn_deg));
         const double sure_deg = std::max(o.plus_minus_deg, kBeliefStep_deg);
-        chances[bin] = std::max(kMisread, std::clamp(2 - off_deg / sure_deg, 0.0, 1.0));
+        chances[bin] = std::max(kMisreadMark, std::clamp(2 - off_deg / sure_deg, 0.0, 1.0));
       } else if (port < ports) {
         double shut = 0;
         if (!other_port || ports < 2) {

@@ -9,7 +9,7 @@ namespace {
 
 constexpr double kWorthALook = 0.2;  ///< least chance that looking on brings a port to be blasted here
 
-bool holds(const std::vector<int>& list, int number) {
+bool lists(const std::vector<int>& list, int number) {
   return std::find(list.begin(), list.end(), number) != list.end();
 }
 
@@ -20,7 +20,7 @@ double best_hand_turn_deg(const std::vector<PortSets>& ports, const ArcSet& stan
   for (const double turn_deg : {360.0, 180.0, 540.0}) {
     double served = 0;
     for (const PortSets& p : ports)
-      if (holds(question.left, p.cylinder))
+      if (lists(question.left, p.cylinder))
         served += stands.shifted(turn_deg).intersected(p.sure.shrunk(question.accuracy_deg)).total_deg();
     if (served > best + kSame_deg) {
       best = served;
@@ -38,7 +38,7 @@ std::optional<int> look_against_doubt(const std::vector<PortSets>& ports, const 
   std::optional<int> found;
   double least = log_of(doubt.belief->chance_open(doubtful)) - 1e-6;
   for (const PortSets& p : ports) {
-    if (holds(doubt.fresh, p.cylinder) || holds(question.cant_see, p.cylinder)) continue;
+    if (lists(doubt.fresh, p.cylinder) || lists(question.cant_see, p.cylinder)) continue;
     const Belief::AfterLook after = doubt.belief->open_after_look(doubtful, p.cylinder);
     const double expected =
         after.called_shut * log_of(after.open_if_shut) + (1 - after.called_shut) * log_of(after.open_if_open);
@@ -63,7 +63,7 @@ NextStep next_step(const Engine& engine, const std::vector<PortSets>& ports, con
   }
   std::vector<int> doubtful;
   for (const int port : question.left) {
-    if (!holds(evidence.looks.shut, port) || !witnessed(ports, evidence, port, question.rule)) continue;
+    if (!lists(evidence.looks.shut, port) || !witnessed(ports, evidence, port, question.rule)) continue;
     const bool doubted = doubt.belief != nullptr && doubt.belief->chance_open(port) > doubt.most_open;
     (doubted ? doubtful : step.ports).push_back(port);
   }

@@ -8,7 +8,7 @@ namespace shutlane {
 
 namespace {
 
-bool holds(const std::vector<int>& list, int number) {
+bool names(const std::vector<int>& list, int number) {
   return std::find(list.begin(), list.end(), number) != list.end();
 }
 
@@ -24,7 +24,7 @@ std::vector<Windows> over_the_turn(const std::vector<PortSets>& ports, const Arc
     w.within_tolerance = turns_into(p.tolerant, stands);
     w.sure = turns_into(p.sure, stands);
     // Surely shut here, but on its own look alone: not here, then.
-    if (!holds(blast_now, p.cylinder)) w.sure = w.sure.minus(ArcSet({{-3 * kSame_deg, 6 * kSame_deg}}));
+    if (!names(blast_now, p.cylinder)) w.sure = w.sure.minus(ArcSet({{-3 * kSame_deg, 6 * kSame_deg}}));
     all.push_back(std::move(w));
   }
   return all;
@@ -49,9 +49,9 @@ void add_full_turn(WrenchPlan& plan, const std::vector<Windows>& turning, const 
     if (!w.sure.covers(Arc{0, 0})) first.not_shut.push_back(w.cylinder);
     const bool sure = w.sure.covers(Arc{wrap_deg(kTurn_deg - miss_deg), 2 * miss_deg});
     if (!sure) second.not_shut.push_back(w.cylinder);
-    if (sure && holds(question.left, w.cylinder) && !holds(blast_now, w.cylinder))
+    if (sure && names(question.left, w.cylinder) && !names(blast_now, w.cylinder))
       second.blast.push_back(w.cylinder);
-    const bool loose = holds(question.done, w.cylinder) || holds(blast_now, w.cylinder);
+    const bool loose = names(question.done, w.cylinder) || names(blast_now, w.cylinder);
     if (loose && !w.within_tolerance.covers(Arc{0, kTurn_deg + miss_deg}))
       second.suck_out_before.push_back(w.cylinder);
   }
@@ -71,11 +71,11 @@ LooksPlan plan_from_looks(const Engine& engine, const Evidence& evidence, const 
   plan.one_full_turn = one_full_turn_always(shut_windows(engine, question.margin_deg), question.accuracy_deg);
 
   for (const PortSets& p : ports)
-    if (holds(question.left, p.cylinder) && !holds(evidence.looks.open, p.cylinder) &&
+    if (names(question.left, p.cylinder) && !names(evidence.looks.open, p.cylinder) &&
         witnessed(ports, evidence, p.cylinder, question.rule)) {
       plan.blast_now.push_back(p.cylinder);
-      if (holds(evidence.looks.shut, p.cylinder)) plan.seen.push_back(p.cylinder);
-    } else if (holds(question.left, p.cylinder) && p.sure.covers(plan.stands)) {
+      if (names(evidence.looks.shut, p.cylinder)) plan.seen.push_back(p.cylinder);
+    } else if (names(question.left, p.cylinder) && p.sure.covers(plan.stands)) {
       plan.own_look_only.push_back(p.cylinder);
     }
   LookQuestion look;
@@ -87,8 +87,8 @@ LooksPlan plan_from_looks(const Engine& engine, const Evidence& evidence, const 
   const std::vector<Windows> turning = over_the_turn(ports, plan.stands, plan.blast_now);
   WrenchQuestion ask{0, 0, question.accuracy_deg, {}, question.done};
   for (const Windows& w : turning) {
-    if (!holds(question.left, w.cylinder)) continue;
-    const bool placed = holds(plan.blast_now, w.cylinder) ||
+    if (!names(question.left, w.cylinder)) continue;
+    const bool placed = names(plan.blast_now, w.cylinder) ||
                         (!w.sure.empty() && longest_deg(w.sure) >= 2 * question.accuracy_deg - kSame_deg);
     (placed ? ask.left : plan.unplaced).push_back(w.cylinder);
   }

@@ -11,7 +11,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-std::vector<std::string> keys_of(const Json& object) {
+std::vector<std::string> top_keys(const Json& object) {
   std::vector<std::string> keys;
   for (const auto& [key, value] : object.items()) keys.push_back(key);
   return keys;
@@ -43,11 +43,11 @@ TEST(Json, AtOneAngle) {
   const Ran ran = shutlane({"at", "inline-six", "-35", "--json"});
   ASSERT_EQ(ran.status, 0);
   const Json at = Json::parse(ran.out);
-  EXPECT_EQ(keys_of(at), (Keys{"engine", "at_deg", "cylinders"}));
+  EXPECT_EQ(top_keys(at), (Keys{"engine", "at_deg", "cylinders"}));
   EXPECT_EQ(at["at_deg"], 685);
   ASSERT_EQ(at["cylinders"].size(), 6u);
   const Json first = at["cylinders"][0], third = at["cylinders"][2];
-  EXPECT_EQ(keys_of(first), (Keys{"cylinder", "local_deg", "stroke", "state", "intake_lift_mm",
+  EXPECT_EQ(top_keys(first), (Keys{"cylinder", "local_deg", "stroke", "state", "intake_lift_mm",
                                   "exhaust_lift_mm", "piston_mm"}));
   EXPECT_EQ(first["local_deg"], 685);
   EXPECT_EQ(first["stroke"], "compression");
@@ -83,7 +83,7 @@ TEST(Json, StrokesAreHalfOpen) {
 TEST(Json, LocateHasItsKeysAndItsNull) {
   const Json some =
       Json::parse(shutlane({"locate", "inline-six", "--shut", "1,2", "--open", "3", "--json"}).out);
-  EXPECT_EQ(keys_of(some), (Keys{"engine", "consistent", "surely_shut", "witnessed", "surely_open",
+  EXPECT_EQ(top_keys(some), (Keys{"engine", "consistent", "surely_shut", "witnessed", "surely_open",
                                  "undecided", "next_look"}));
   const Json blind = Json::parse(shutlane({"locate", "inline-six", "--json"}).out);
   EXPECT_EQ(blind["consistent"], Json::parse(R"([{"from_deg": 0, "length_deg": 720}])"));
@@ -99,8 +99,8 @@ TEST(Json, ContradictionIsExitOne) {
   const Ran ran = shutlane({"locate", "inline-six", "--shut", "1,2,3,4,5,6", "--json"});
   EXPECT_EQ(ran.status, 1);
   const Json answer = Json::parse(ran.out);
-  EXPECT_EQ(keys_of(answer), (Keys{"engine", "contradiction"}));
-  EXPECT_EQ(keys_of(answer["contradiction"]), (Keys{"shut", "open", "mark"}));
+  EXPECT_EQ(top_keys(answer), (Keys{"engine", "contradiction"}));
+  EXPECT_EQ(top_keys(answer["contradiction"]), (Keys{"shut", "open", "mark"}));
   EXPECT_EQ(answer["contradiction"]["mark"], false);
 }
 
