@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "sim/job/evidence.hpp"
-#include "sim/job/turn_words.hpp"
+#include "sim/plan/turn_words.hpp"
 
 namespace shutlane {
 

@@ -25,15 +25,14 @@ std::string move_told(const NextMove& move) {
   return said;
 }
 
-std::string range_told(const NextMove& move) {
-  const ToldTurn& turn = move.turn;
-  if (turn.max_deg - turn.min_deg < 1) return "";
-  return " Anything from " + turn_in_words(turn.min_deg) + " to " + turn_in_words(turn.max_deg) + " will do.";
-}
-
 std::string capital(std::string text) {
   if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
   return text;
+}
+
+std::string range_told(const NextMove& move) {
+  const std::string range = range_in_words(move.turn);
+  return range.empty() ? "" : " " + capital(range) + ".";
 }
 
 /// What comes after the port in hand: "Then look into 4 and 5. After those: one full turn, then 3 and 6."

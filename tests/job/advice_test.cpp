@@ -200,45 +200,5 @@ TEST(Evidence, AgreesWithLocate) {
   }
 }
 
-TEST(TurnWords, AsTheHandFeels) {
-  EXPECT_EQ(turn_in_words(90), "a quarter of a turn");
-  EXPECT_EQ(turn_in_words(180), "half a turn");
-  EXPECT_EQ(turn_in_words(270), "three quarters of a turn");
-  EXPECT_EQ(turn_in_words(360), "one full turn");
-  EXPECT_EQ(turn_in_words(450), "one and a quarter turns");
-  EXPECT_EQ(turn_in_words(540), "one and a half turns");
-  EXPECT_EQ(turn_in_words(630), "one and three quarters turns");
-  EXPECT_EQ(turn_in_words(720), "two full turns");
-  EXPECT_EQ(turn_in_words(150), "five twelfths of a turn");
-  EXPECT_EQ(turn_in_words(217), "217\u00b0");
-}
-
-/// Whatever is told lies within what is planned, and what is logged covers all that was told and the aim's
-/// own spread.
-TEST(TurnWords, ToldInsideLoggedOutside) {
-  std::mt19937_64 random(5);
-  auto uniform = [&](double a, double b) {
-    return a + (b - a) * std::uniform_real_distribution<double>(0, 1)(random);
-  };
-  for (int trial = 0; trial < 5000; ++trial) {
-    const double accuracy_deg = uniform(0, 60);
-    Position p;
-    p.turn_min_deg = uniform(0, 500);
-    p.turn_max_deg = p.turn_min_deg + 2 * accuracy_deg + uniform(0, 300);
-    p.turn_deg = uniform(p.turn_min_deg + accuracy_deg, p.turn_max_deg - accuracy_deg);
-    const ToldTurn told = tell_turn(p, accuracy_deg);
-    EXPECT_GE(told.min_deg, p.turn_min_deg - 1e-6);
-    EXPECT_LE(told.max_deg, p.turn_max_deg + 1e-6);
-    EXPECT_LE(told.min_deg, told.aim_deg);
-    EXPECT_GE(told.max_deg, told.aim_deg);
-    EXPECT_GE(told.aim_deg - accuracy_deg, p.turn_min_deg - 1e-6);
-    EXPECT_LE(told.aim_deg + accuracy_deg, p.turn_max_deg + 1e-6);
-    EXPECT_LE(told.logged_min_deg, std::max(0.0, told.aim_deg - accuracy_deg) + 1e-9);
-    EXPECT_GE(told.logged_max_deg, told.aim_deg + accuracy_deg - 1e-9);
-    EXPECT_LE(told.logged_min_deg, told.min_deg);
-    EXPECT_GE(told.logged_max_deg, told.max_deg);
-  }
-}
-
 }  // namespace
 }  // namespace shutlane

@@ -3,13 +3,11 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
-#include <cstdlib>
-#include <random>
 
 #include "tests/terminal/program.hpp"
 #include "ui/terminal/command_line.hpp"
+#include "ui/terminal/figures.hpp"
 #include "ui/terminal/page.hpp"
-#include "ui/terminal/turn_words.hpp"
 
 namespace shutlane::terminal {
 namespace {
@@ -168,70 +166,12 @@ TEST(Alone, OpensTheWindowOrShowsTheDemoPlan) {
   }
 }
 
-/// The narrowest of what the words promise, in degrees, read back by a dictionary of its own.
-std::pair<double, double> promised(const std::string& sentence) {
-  static const std::vector<std::pair<std::string, double>> amounts{{"one and three quarters", 630},
-                                                                   {"one and a half", 540},
-                                                                   {"one and a quarter", 450},
-                                                                   {"full turn", 360},
-                                                                   {"three quarters", 270},
-                                                                   {"two", 720},
-                                                                   {"half", 180},
-                                                                   {"quarter", 90}};
-  const auto amount = [&](std::string words) {
-    if (words.ends_with(" degrees")) return std::stod(words);
-    const bool good = words.find("good ") != std::string::npos,
-               under = words.find("just under ") != std::string::npos;
-    for (const auto& [name, deg] : amounts) {
-      // As the words of the drawings define them: "a good half" is a half and up to 30 degrees, "just under"
-      // as much short.
-      if (words.find(name) != std::string::npos) return deg + (good ? 30 : 0) - (under ? 30 : 0);
-    }
-    ADD_FAILURE() << words;
-    return -1.0;
-  };
-  const size_t anything = sentence.find("anything "), will = sentence.find(" will do");
-  if (anything == std::string::npos) return {-1, -1};
-  const std::string range = sentence.substr(anything + 9, will - anything - 9);
-  if (range.starts_with("up to ")) return {0, amount(range.substr(6))};
-  const size_t to = range.find(" to ");
-  const std::string low = range.substr(5, to - 5), high = range.substr(to + 4);
-  return {amount(high.ends_with(" degrees") ? low + " degrees" : low), amount(high)};
-}
-
-TEST(TurnSentence, NeverPromisesMoreThanTheRange) {
-  const char* seed_given = std::getenv("SHUTLANE_SEED");
-  const char* trials_given = std::getenv("SHUTLANE_TRIALS");
-  const std::uint64_t seed = seed_given == nullptr ? 1 : std::strtoull(seed_given, nullptr, 10);
-  const int trials = trials_given == nullptr ? 5000 : std::atoi(trials_given);
-  std::mt19937_64 random(seed);
-  std::uniform_real_distribution<double> part(0, 1);
-  int in_words = 0, in_degrees = 0;
-  for (int i = 0; i < trials; ++i) {
-    Position p;
-    p.turn_min_deg = std::max(0.0, 700 * part(random) - 50);
-    p.turn_max_deg = p.turn_min_deg + (710 - p.turn_min_deg) * part(random);
-    p.turn_deg = p.turn_min_deg + (p.turn_max_deg - p.turn_min_deg) * part(random);
-    const std::string sentence = turn_sentence(p, 10);
-    const auto [low, high] = promised(sentence);
-    if (low < 0) {
-      EXPECT_LT(p.turn_max_deg - p.turn_min_deg, 0.1) << sentence << " seed " << seed;
-      continue;
-    }
-    EXPECT_GE(low, p.turn_min_deg - 1e-6) << sentence << " seed " << seed;
-    EXPECT_LE(high, p.turn_max_deg + 1e-6) << sentence << " seed " << seed;
-    EXPECT_LE(low, p.turn_deg + 5) << sentence << " seed " << seed;  // figures are rounded inwards by up to 5
-    EXPECT_GE(high, p.turn_deg - 5) << sentence << " seed " << seed;
-    ++(sentence.ends_with("degrees will do") ? in_degrees : in_words);
-  }
-  EXPECT_GT(in_words, trials / 20);
-  EXPECT_GT(in_degrees, trials / 20);
-}
-
-TEST(TurnSentence, OfTheInlineSix) {
-  Position p;
-  p.turn_deg = 360, p.turn_min_deg = 206, p.turn_max_deg = 540;
-  EXPECT_EQ(turn_sentence(p, 10), "one full turn; anything from a good half to one and a half will do");
+TEST(PlanText, SaysTheTurnAsTheWordsOfTurnsDo) {
+  const std::string out = without_space(run({"plan", "inline-six", "--from", "35"}, {}, {}).out);
+  EXPECT_NE(
+      out.find(without_space("one full turn; anything from three quarters of a turn to one and a half turns "
+                             "will do (206 degrees to 540 degrees).")),
+      std::string::npos);
 }
 
 TEST(Page, ParagraphsBreakAtSpacesAndHang) {

@@ -1,6 +1,6 @@
 #pragma once
-// Turns and lists of ports in the words of the hand. Pure text, no markup; degrees stand in brackets beside
-// them.
+// Lists of ports, angles and whole plans in words. Pure text, no markup. Turns are worded by
+// sim/plan/turn_words.hpp.
 #include <span>
 #include <string>
 #include <vector>
@@ -17,16 +17,6 @@ std::string ports_in_words(std::span<const int> numbers);
 
 /// An angle to the nearest half degree at most: "35°", "12.5°".
 std::string degrees_in_words(double deg);
-
-/// A turn as the hand feels it: "one full turn", "half a turn". A multiple of a quarter turn is named when it
-/// is the turn itself, or when it may be off by `accuracy_deg` either way without leaving [min_deg, max_deg];
-/// otherwise the turn is given in degrees.
-std::string turn_in_words(double turn_deg, double min_deg, double max_deg, double accuracy_deg);
-
-/// "anything from a good half to one and a half will do". The words never reach outside [min_deg, max_deg]:
-/// "a good half" is at most 30 degrees (an hour on a clock face) past a half, "a scant" as much short. Empty
-/// when the range is too narrow for words.
-std::string range_in_words(double min_deg, double max_deg);
 
 /// One step of a plan in words.
 struct PlanLine {

@@ -3,10 +3,11 @@
 #include <fmt/format.h>
 
 #include "sim/job/cautions.hpp"
+#include "sim/plan/turn_words.hpp"
 #include "ui/drawings/words.hpp"
+#include "ui/terminal/figures.hpp"
 #include "ui/terminal/page.hpp"
 #include "ui/terminal/sentences.hpp"
-#include "ui/terminal/turn_words.hpp"
 
 namespace shutlane::terminal {
 
@@ -40,7 +41,7 @@ std::string turn_in_steps(const Position& p, size_t number, double accuracy_deg)
     out += plan_row("Suck out", fmt::format(say::kSuckOut, ports_in_words(p.suck_out_before)));
   }
   out += plan_row("Empty", say::kEmpty);
-  out += plan_row("Turn", turn_sentence(p, accuracy_deg) + ".");
+  out += plan_row("Turn", spelt_out(turn_sentence(p, accuracy_deg)) + ".");
   out += plan_row("Look", say::kLookAgain);
   return out;
 }

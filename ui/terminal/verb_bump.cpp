@@ -8,10 +8,10 @@
 #include "sim/cranking/trials.hpp"
 #include "sim/shut/windows.hpp"
 #include "ui/terminal/bump_words.hpp"
+#include "ui/terminal/figures.hpp"
 #include "ui/terminal/json_text.hpp"
 #include "ui/terminal/progress.hpp"
 #include "ui/terminal/sentences.hpp"
-#include "ui/terminal/turn_words.hpp"
 #include "ui/terminal/verbs.hpp"
 
 namespace shutlane::terminal {

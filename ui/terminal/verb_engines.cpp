@@ -1,9 +1,9 @@
 #include <fmt/format.h>
 
 #include "engines/catalog.hpp"
+#include "ui/terminal/figures.hpp"
 #include "ui/terminal/json_text.hpp"
 #include "ui/terminal/read_options.hpp"
-#include "ui/terminal/turn_words.hpp"
 #include "ui/terminal/verbs.hpp"
 
 namespace shutlane::terminal {

@@ -5,10 +5,10 @@
 #include "sim/belief/evidence.hpp"
 #include "ui/drawings/words.hpp"
 #include "ui/terminal/answers_json.hpp"
+#include "ui/terminal/figures.hpp"
 #include "ui/terminal/lane_strip.hpp"
 #include "ui/terminal/read_options.hpp"
 #include "ui/terminal/sentences.hpp"
-#include "ui/terminal/turn_words.hpp"
 #include "ui/terminal/verbs.hpp"
 
 namespace shutlane::terminal {

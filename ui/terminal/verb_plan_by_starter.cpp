@@ -8,10 +8,10 @@
 #include "ui/drawings/words.hpp"
 #include "ui/terminal/answers_json.hpp"
 #include "ui/terminal/bump_words.hpp"
+#include "ui/terminal/figures.hpp"
 #include "ui/terminal/plan_words.hpp"
 #include "ui/terminal/rest_cache.hpp"
 #include "ui/terminal/sentences.hpp"
-#include "ui/terminal/turn_words.hpp"
 #include "ui/terminal/verbs.hpp"
 
 namespace shutlane::terminal {

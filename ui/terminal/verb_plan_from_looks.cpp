@@ -6,10 +6,10 @@
 #include "sim/belief/plan_from_looks.hpp"
 #include "ui/drawings/words.hpp"
 #include "ui/terminal/answers_json.hpp"
+#include "ui/terminal/figures.hpp"
 #include "ui/terminal/lane_strip.hpp"
 #include "ui/terminal/plan_words.hpp"
 #include "ui/terminal/sentences.hpp"
-#include "ui/terminal/turn_words.hpp"
 #include "ui/terminal/verbs.hpp"
 
 namespace shutlane::terminal {

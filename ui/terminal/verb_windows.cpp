@@ -1,9 +1,9 @@
 #include <fmt/format.h>
 
 #include "ui/terminal/answers_json.hpp"
+#include "ui/terminal/figures.hpp"
 #include "ui/terminal/lane_strip.hpp"
 #include "ui/terminal/sentences.hpp"
-#include "ui/terminal/turn_words.hpp"
 #include "ui/terminal/verbs.hpp"
 
 namespace shutlane::terminal {
