@@ -119,6 +119,13 @@ TEST(BadInput, MissingOrDoubledWords) {
   expect_refused({{"plan", "inline-six", "--from", "1", "--json=1"}, "--json"});
 }
 
+TEST(BadInput, AnUnknownStartSaysWhatToDo) {
+  for (const char* way_out : {"--from looks", "--by starter"}) {
+    expect_refused({{"plan", "inline-six", "--from", "unknown"}, way_out});
+    expect_refused({{"plan", "inline-six", "--from", "unknown", "--by", "wrench", "--json"}, way_out});
+  }
+}
+
 TEST(BadInput, StrangeBytesStayOneLine) {
   expect_refused({{"plan", "inline-six", "--from", "1\n2\n3"}, "'1?2?3'"});
   expect_refused({{"plan", "inline-six", "--from", "\033[31mred"}, "'?[31mred'"});

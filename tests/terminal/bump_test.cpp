@@ -130,7 +130,6 @@ TEST(Bump, BadWordsAreOneLineEach) {
            {"bump", "inline-six", "--from", "35", "--press", "0.3", "--seed", "-1"},
            {"bump", "inline-six", "--from", "35", "--press", "0.3", "--plugs", "half"},
            {"plan", "inline-six", "--from", "35", "--by", "hand"},
-           {"plan", "inline-six", "--from", "unknown"},
            {"plan", "inline-six", "--from", "looks", "--by", "starter"}}) {
     const Ran ran = shutlane(words);
     EXPECT_EQ(ran.status, 2);

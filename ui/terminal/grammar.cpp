@@ -204,6 +204,10 @@ Answer Grammar::plan_answer() const {
   if (given("--by") && w_.by != "wrench" && w_.by != "starter")
     throw BadInput(fmt::format("--by: {} is not known; expected wrench or starter", in_quotes(w_.by)));
   if (w_.by == "starter") return plan_by_starter_verb(plan_by_starter_request());
+  if (w_.from == "unknown")
+    throw BadInput(
+        "--from unknown: a wrench needs to know where the crank stands; expected --from looks (and --shut, "
+        "--open), or --by starter");
   return w_.from == "looks" ? plan_from_looks_verb(plan_from_looks_request(), style_)
                             : plan_verb(plan_request());
 }
