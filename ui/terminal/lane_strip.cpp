@@ -22,7 +22,7 @@ constexpr std::array<Look, 6> kLooks{{
     {"#", "█", "1"},  // bold
     {"=", "▒", "0"},
     {".", "·", "2"},  // faint
-    {"*", "█", "1"},
+    {"*", "*", "1"},  // like no lane, in either alphabet
     {" ", " ", "0"},
     {"v", "▼", "1"},
 }};
@@ -67,7 +67,10 @@ std::string key(const Style& style, const StripMarks& marks) {
       fmt::format("{}{} surely shut   {} shut within tolerance   {} may be open", std::string(kLabel, ' '),
                   glyph(kSure, style), glyph(kShut, style), glyph(kOpen, style));
   if (marks.crank_deg) out += fmt::format("   {} crank", glyph(kCrank, style));
-  return out + "\n";
+  out += "\n";
+  if (marks.may_stand != nullptr)
+    out += fmt::format("{}{} the crank may stand here\n", std::string(kLabel, ' '), glyph(kStands, style));
+  return out;
 }
 
 }  // namespace
