@@ -174,9 +174,7 @@ void draw_strips(const LiftPen& pen, const std::vector<ValveEvent>& events) {
 void draw_marks(const LiftPen& pen) {
   const LiftGeometry& g = pen.g;
   const auto mark = [&](double crank_deg, Stroke stroke) {
-    const double local = pen.cylinder.local_deg(crank_deg) - kTurn_deg;
-    for (const double a : {local - kCycle_deg, local, local + kCycle_deg}) {
-      if (a < g.from_deg || a > g.to_deg) continue;
+    for (const double a : g.places_of(pen.cylinder.local_deg(crank_deg))) {
       for (const Box& plot : {g.lift, g.strips, g.velocity}) {
         const Point line[] = {{g.x_of(a), plot.y}, {g.x_of(a), plot.bottom()}};
         pen.canvas.line(line, stroke);
@@ -198,6 +196,13 @@ double LiftGeometry::x_of(double a) const { return lift.x + lift.w * (a - from_d
 double LiftGeometry::y_of(double mm) const { return lift.bottom() - lift.h * mm / most_lift_mm; }
 double LiftGeometry::y_of_velocity(double v) const {
   return velocity.y + velocity.h / 2 * (1 - v / most_velocity);
+}
+
+std::vector<double> LiftGeometry::places_of(double local_deg) const {
+  std::vector<double> places;
+  for (const double a : {local_deg - kTurn_deg - kCycle_deg, local_deg - kTurn_deg, local_deg + kTurn_deg})
+    if (a >= from_deg && a <= to_deg) places.push_back(a);
+  return places;
 }
 
 LiftGeometry lay_out_lift(const LiftView& view, Box box) {

@@ -2,6 +2,7 @@
 // Lift and lift velocity of one cylinder's valves over the crank angle from overlap TDC, with the seat events
 // as stated and as far as every tolerance may move them.
 #include <optional>
+#include <vector>
 
 #include "ui/drawings/events.hpp"
 #include "ui/drawings/lanes.hpp"
@@ -26,6 +27,9 @@ struct LiftGeometry {
   double x_of(double from_overlap_deg) const;
   double y_of(double lift_mm) const;
   double y_of_velocity(double mm_per_deg) const;
+  /// The places of a local crank angle within the plots, from overlap TDC: none where no valve moves, at most
+  /// three.
+  std::vector<double> places_of(double local_deg) const;
 };
 
 LiftGeometry lay_out_lift(const LiftView& view, Box box);

@@ -34,7 +34,16 @@ void draw_lift_page(Canvas& canvas, Box paper, const Engine& engine, const PageR
          c.stroke_box(b, {colours.open, 0.17, 0.9});
        },
        "where the valve may leave or meet its seat, under every tolerance"}};
-  if (request.from_deg)
+  LiftView view;
+  view.engine = &engine;
+  view.cylinder = number;
+  if (request.from_deg) view.crank_deg = wrap_deg(*request.from_deg);
+  view.theme = request.theme;
+  view.text = 3.6;
+  // The plots end where no valve moves any more: a crank that stands out there has no line in them.
+  const bool crank_drawn =
+      view.crank_deg && !lay_out_lift(view, body).places_of(cylinder.local_deg(*view.crank_deg)).empty();
+  if (crank_drawn)
     entries.push_back({[&colours](Canvas& c, Box b) {
                          const Point line[] = {{b.x, b.y + b.h / 2}, {b.right(), b.y + b.h / 2}};
                          c.line(line, {colours.crank, 0.75});
@@ -44,18 +53,15 @@ void draw_lift_page(Canvas& canvas, Box paper, const Engine& engine, const PageR
   const double table_h = (1.35 + 1.4 * static_cast<double>(rows)) * kSmall_mm + 3 * kLeading * kSmall_mm;
   const double below = std::max(legend_h, table_h);
 
-  LiftView view;
-  view.engine = &engine;
-  view.cylinder = number;
-  if (request.from_deg) view.crank_deg = wrap_deg(*request.from_deg);
-  view.theme = request.theme;
-  view.text = 3.6;
   draw_lift(canvas, {body.x, body.y, body.w, body.h - below - 4}, view);
 
   const double y = body.bottom() - below;
   double text_y = draw_event_table(canvas, {body.x, y}, table_w, engine, cylinder, colours, kSmall_mm);
-  draw_paragraph(canvas, {body.x, text_y}, table_w, durations_in_words(engine, cylinder), kSmall_mm,
-                 colours.text);
+  std::string beside = durations_in_words(engine, cylinder);
+  if (view.crank_deg && !crank_drawn)
+    beside += fmt::format(" The crank stands at {} from overlap TDC, outside the stretch that is drawn.",
+                          degrees_in_words(cylinder.local_deg(*view.crank_deg) - kTurn_deg));
+  draw_paragraph(canvas, {body.x, text_y}, table_w, beside, kSmall_mm, colours.text);
   const double legend_x = body.right() - legend_w;
   draw_legend(canvas, {legend_x, draw_heading(canvas, {legend_x, y}, "How to read it", colours)}, legend_w,
               entries, colours);
