@@ -16,13 +16,13 @@
 namespace shutlane {
 namespace {
 
-std::string_view nearest_name(std::string_view word) {
-  std::vector<std::string_view> names;
-  for (const BundledFile& file : bundled_files()) names.push_back(file.name);
+std::optional<std::string> nearest_name(std::string_view word) {
+  std::vector<std::string> names;
+  for (const BundledFile& file : bundled_files()) names.emplace_back(file.name);
   // "v8" means one of the V8s, however many letters their names add.
-  for (const std::string_view name : names)
+  for (const std::string& name : names)
     if (!word.empty() && name.starts_with(word)) return name;
-  return closest(word, names);
+  return nearest(word, names);
 }
 
 std::variant<Engine, std::string> read_named(const std::string& name, std::string_view text) {
@@ -64,12 +64,15 @@ std::variant<Engine, std::string> find_engine(const std::string& name_or_path) {
   if (const auto* bytes = std::get_if<std::string>(&read)) return read_named(name_or_path, *bytes);
   const std::string shown = one_line(name_or_path, 4096);
   std::error_code error;
-  if (name_or_path.find('/') == std::string::npos && !std::filesystem::exists(name_or_path, error))
-    return fmt::format("{}: is neither a bundled engine nor a file; the nearest name is {}\n", shown,
-                       nearest_name(name_or_path));
-  return fmt::format("{}: {}; an engine file, or the name of a bundled engine such as {}\n", shown,
+  if (name_or_path.find('/') == std::string::npos && !std::filesystem::exists(name_or_path, error)) {
+    const auto near = nearest_name(name_or_path);
+    return fmt::format("{}: is neither a bundled engine nor a file; {}\n", shown,
+                       near ? "the nearest name is " + *near : "shutlane engines lists the bundled ones");
+  }
+  const auto near = nearest_name(std::filesystem::path(name_or_path).stem().string());
+  return fmt::format("{}: {}; an engine file, or the name of a bundled engine{}\n", shown,
                      std::get<ReadFailure>(read).why,
-                     nearest_name(std::filesystem::path(name_or_path).stem().string()));
+                     near ? " such as " + *near : " (shutlane engines lists them)");
 }
 
 }  // namespace shutlane

@@ -21,7 +21,8 @@ bool is_bundled(std::string_view name);
 inline constexpr std::string_view kAnyEngine = "any-";
 
 /// The engine, or the lines for standard error (each one ends in a newline).
-/// A word that is neither a bundled name nor a readable file is answered with the nearest bundled name.
+/// A word that is neither a bundled name nor a readable file is answered with the nearest bundled name, when
+/// it may be a slip of one.
 std::variant<Engine, std::string> find_engine(const std::string& name_or_path);
 
 /// The candidate nearest to `word` by edit distance; nullopt when none is near enough to be a slip.
