@@ -6,6 +6,7 @@
 
 #include "engines/guard.hpp"
 #include "engines/reading.hpp"
+#include "engines/syntax_words.hpp"
 #include "engines/words.hpp"
 
 namespace shutlane {
@@ -100,13 +101,6 @@ void read_top(Section& top, EngineSpec& spec) {
   top.note_unknown_keys();
 }
 
-/// The parser's words without the name of its own constant.
-std::string plain(std::string_view description) {
-  if (description.find("maximum nested value depth") != std::string_view::npos)
-    return "brackets nested too deep";
-  return one_line(description, kTextLength);
-}
-
 }  // namespace
 
 Reading read_spec(std::string_view text) {
@@ -121,8 +115,9 @@ Reading read_spec(std::string_view text) {
     Section top(root, "", "", reading.findings);
     read_top(top, reading.spec);
   } catch (const toml::parse_error& error) {
-    reading.findings.flaw("syntax", std::max(1, static_cast<int>(error.source().begin.line)),
-                          plain(error.description()), "TOML 1.0");
+    const SyntaxWords said = syntax_words(error.description());
+    reading.findings.flaw("syntax", std::max(1, static_cast<int>(error.source().begin.line)), said.wrong,
+                          said.expected);
   }
   return reading;
 }

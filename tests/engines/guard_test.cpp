@@ -94,6 +94,55 @@ TEST(Guard, FloatBeyondDoublesIsOneLine) {
   EXPECT_TRUE(text.starts_with("f:5: syntax: ")) << text;
 }
 
+/// Lines that are no TOML: what is said of them is ours, at the right line.
+TEST(Guard, SyntaxInOurOwnWords) {
+  struct Row {
+    const char* line;
+    const char* said;
+  };
+  for (const Row& row : std::vector<Row>{
+           {"bore_mm 84", "a key is not followed by =; KEY = VALUE on one line"},
+           {"bore_mm =",
+            "a value is not written as one; a number, a text in quotes, true, false or a list in brackets"},
+           {"bore_mm = 84,5", "something follows the value on its line; one KEY = VALUE a line"},
+           {"bore_mm = 084", "a number begins with 0; a number such as 12.0 or -3"},
+           {"bore_mm = \"84", "a text is not closed on its line; a closing quote"},
+           {"bore_mm = wide",
+            "a value is not written as one; a number, a text in quotes, true, false or a list in "
+            "brackets"},
+           {"[cylinder", "a section's name is not closed; brackets around a name, such as [cylinder]"},
+           {"[cylinder] bore_mm = 84",
+            "something follows a section's name on its line; nothing but a # comment"},
+           {"x = [1, 2, , 3]", "a list holds two commas in a row; a value between commas"},
+           {"x = {a = 1",
+            "what stands in { } is not written as it must be; KEY = VALUE with commas between them, on "
+            "one line"}})
+    EXPECT_EQ(lines_of(std::string("format = 1\n") + row.line + "\n"),
+              "f:2: syntax: " + std::string(row.said) + "\n")
+        << row.line;
+}
+
+/// One byte of a good file changed, left out or doubled: the parser's own words never show.
+TEST(Guard, NoByteBringsTheParsersWordsOut) {
+  const std::string good = kSample, odd = "[]{}=\"'\\,.#-_0eT:\n \t\x01";
+  int syntax = 0;
+  for (size_t i = 0; i < good.size(); ++i)
+    for (size_t k = 0; k < odd.size() + 2; k += 1 + (i + k) % 3) {
+      std::string text = good;
+      if (k == odd.size())
+        text.erase(i, 1);
+      else if (k > odd.size())
+        text.insert(i, 1, text[i]);
+      else
+        text[i] = odd[k];
+      const std::string lines = lines_of(text);
+      syntax += lines.find(": syntax: ") != std::string::npos;
+      for (const char* theirs : {"parsing", "expected", "saw '", "TOML_", "encountered", "prohibited"})
+        EXPECT_EQ(lines.find(theirs), std::string::npos) << lines;
+    }
+  EXPECT_GT(syntax, 1000);
+}
+
 /// A locale with a decimal comma and grouped thousands, whether or not the machine has one installed.
 struct CommaPoint : std::numpunct<char> {
   char do_decimal_point() const override { return ','; }

@@ -168,8 +168,9 @@ const Case kValves[] = {
      "the nearest "
      "known key is opens_btdc_deg\n"},
     {"key twice", 26, "closes_abdc_deg = 40\nopens_btdc_deg = -12",
-     "f:27: syntax: Error while parsing key-value pair: cannot redefine existing integer 'opens_btdc_deg'; "
-     "TOML 1.0\n"},
+     "f:27: syntax: opens_btdc_deg stands in the file a second time; each key and each section once, lists "
+     "of "
+     "sections in [[ ]]\n"},
     {"at_lift missing", 27, "",
      "f:22: valves[0].at_lift_mm: is missing; a number of mm, 0 to 100, or \"unknown\"\n"},
     {"at_lift in words", 27, "at_lift_mm = \"seat\"",
