@@ -22,5 +22,5 @@ foreach(line IN LISTS got)
     string(APPEND differ "  + ${line}\n")
   endif()
 endforeach()
-message(FATAL_ERROR "Windows or plans of bundled engines have changed (- golden, + now):\n${differ}"
+message(FATAL_ERROR "Windows, plans or bumps of bundled engines have changed (- golden, + now):\n${differ}"
         "If every change is meant, renew the file: engine_hash > tests/hash/golden.txt")

@@ -1,12 +1,15 @@
-// Prints one line for each bundled engine: its name and a hash over its windows and wrench plans, all angles
-// rounded to 1e-6 degrees. The same on every compiler and build kind: no contraction, no reordering, one
-// libm.
+// Prints one line for each bundled engine: its name, a hash over its windows and wrench plans, all angles
+// rounded to 1e-6 degrees, and a hash over a seeded run of bumps, bit by bit ("no starter" without one). The
+// same on every compiler and build kind: no contraction, no reordering, one libm; and on every number of
+// threads.
+#include <bit>
 #include <cmath>
 #include <cstdint>
 #include <cstdio>
 #include <string>
 
 #include "engines/catalog.hpp"
+#include "sim/cranking/trials.hpp"
 #include "sim/plan/wrench.hpp"
 
 namespace shutlane {
@@ -74,6 +77,16 @@ std::uint64_t hash_of(const Engine& engine) {
   return hash.sum();
 }
 
+std::uint64_t hash_of_bumps(const CrankingModel& model, int threads) {
+  // More than two blocks of work, so that threads have something to share.
+  TrialsQuestion question{.from_deg = 35.25, .press_s = 0.3, .trials = 2500, .seed = 7, .threads = threads};
+  const TrialsAnswer answer = bump_trials(FastKernel(model), question);
+  Hash hash;
+  for (const float advance : answer.advance_deg) hash.add(std::bit_cast<std::uint32_t>(advance));
+  for (const int count : answer.rest_histogram) hash.add(static_cast<std::uint64_t>(count));
+  return hash.sum();
+}
+
 }  // namespace
 }  // namespace shutlane
 
@@ -85,8 +98,19 @@ int main() {
       std::fputs(shutlane::describe(name, *mistakes).c_str(), stderr);
       return 1;
     }
-    std::printf("%-28s %016llx\n", name.c_str(),
-                static_cast<unsigned long long>(shutlane::hash_of(std::get<shutlane::Engine>(read))));
+    const auto& engine = std::get<shutlane::Engine>(read);
+    std::printf("%-28s %016llx ", name.c_str(), static_cast<unsigned long long>(shutlane::hash_of(engine)));
+    const auto model = shutlane::cranking_model(engine);
+    if (std::holds_alternative<shutlane::NoBump>(model)) {
+      std::puts("no starter");
+      continue;
+    }
+    const std::uint64_t bumps = shutlane::hash_of_bumps(std::get<shutlane::CrankingModel>(model), 1);
+    if (bumps != shutlane::hash_of_bumps(std::get<shutlane::CrankingModel>(model), 3)) {
+      std::fprintf(stderr, "%s: the bumps depend on the number of threads\n", name.c_str());
+      return 1;
+    }
+    std::printf("%016llx\n", static_cast<unsigned long long>(bumps));
   }
   return 0;
 }
