@@ -170,8 +170,31 @@ TEST(PlanText, SaysTheTurnAsTheWordsOfTurnsDo) {
   const std::string out = without_space(run({"plan", "inline-six", "--from", "35"}, {}, {}).out);
   EXPECT_NE(
       out.find(without_space("one full turn; anything from three quarters of a turn to one and a half turns "
-                             "will do (206 degrees to 540 degrees).")),
+                             "will do (206 to 540 degrees).")),
       std::string::npos);
+}
+
+TEST(CheckText, StatesWhatWasUnderstood) {
+  const auto told = [](const std::string& engine) { return flowing(run({"check", engine}, {}, {}).out); };
+  const std::string six = told("inline-six");
+  for (const char* must :
+       {"6 cylinders, firing order 1-5-3-6-2-4", "Turns clockwise, seen from the pulley end",
+        "Fires 1 at 0, 5 at 120, 3 at 240, 6 at 360, 2 at 480, 4 at 600 degrees",
+        // The contract's engine: 12 before and 48 after, to within 3 degrees.
+        "Intake off its seat from 12 degrees before overlap TDC to 48 degrees after BDC; at worst from 15 "
+        "degrees "
+        "before overlap TDC to 51 degrees after BDC",
+        "Exhaust off its seat from 50 degrees before BDC to 10 degrees after overlap TDC",
+        "Assumed each seat event up to 3 degrees earlier or later."})
+    EXPECT_NE(six.find(must), std::string::npos) << must << "\n" << six;
+  EXPECT_NE(told("v4-90-anticlockwise").find("Turns anticlockwise, seen"), std::string::npos);
+  EXPECT_NE(told("v4-90-anticlockwise").find(": 90 degrees between them"), std::string::npos);
+}
+
+TEST(CheckText, SaysWhatIsAssumedAtItsWorst) {
+  const std::string any = flowing(run({"check", "any-inline-four"}, {}, {}).out);
+  for (const char* must : {"cam anywhere from 20 degrees later to 20 earlier", "widest at the seat"})
+    EXPECT_NE(any.find(must), std::string::npos) << any;
 }
 
 TEST(Page, ParagraphsBreakAtSpacesAndHang) {

@@ -4,6 +4,7 @@
 #include "ui/terminal/figures.hpp"
 #include "ui/terminal/json_text.hpp"
 #include "ui/terminal/read_options.hpp"
+#include "ui/terminal/understood.hpp"
 #include "ui/terminal/verbs.hpp"
 
 namespace shutlane::terminal {
@@ -75,13 +76,15 @@ Answer check_verb(const CheckRequest& request) {
     Json list = Json::array();
     for (const auto& [line, d] : doubts)
       list.push_back({{"line", line}, {"key", d.key}, {"doubt", d.wrong}, {"expected", d.expected}});
-    return {.out = json_text({{"engine", request.file}, {"doubts", list}})};
+    return {.out = json_text(
+                {{"engine", request.file}, {"doubts", list}, {"understood", understood_json(engine)}})};
   }
   std::string order;
   for (int c : engine.spec.layout.firing_order) order += fmt::format("{}{}", order.empty() ? "" : "-", c);
   const std::string file = harmless(request.file);
   std::string out = paragraph("", fmt::format("{}: no mistakes; {} cylinders, firing order {}", file,
                                               engine.cylinders.size(), order));
+  out += understood_in_words(engine);
   for (const auto& [line, d] : doubts) {
     out += paragraph("", fmt::format("{}:{}: {}: doubtful: {}; {}", file, line, harmless(d.key),
                                      harmless(d.wrong), harmless(d.expected)));
