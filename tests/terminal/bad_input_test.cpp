@@ -126,6 +126,17 @@ TEST(BadInput, AnUnknownStartSaysWhatToDo) {
   }
 }
 
+#ifdef SHUTLANE_HAS_WINDOW
+TEST(BadInput, PictureRefusesWhatTheJobDoesNotAllow) {
+  EXPECT_NE(shutlane({"--help"}).out.find("shutlane picture ENGINE --out FILE.png"), std::string::npos);
+  const std::string out = scratch_folder("picture") + "/x.png";
+  // Nothing is blasted that was not seen shut, and nothing is done that was not started.
+  for (const char* event : {"start:1", "done:1", "shut:99", "nonsense"})
+    expect_refused({{"picture", "inline-six", "--size", "400x300", "--event", event, "--out", out}, event});
+  EXPECT_TRUE(text_of_file(out).empty());
+}
+#endif
+
 TEST(BadInput, StrangeBytesStayOneLine) {
   expect_refused({{"plan", "inline-six", "--from", "1\n2\n3"}, "'1?2?3'"});
   expect_refused({{"plan", "inline-six", "--from", "\033[31mred"}, "'?[31mred'"});

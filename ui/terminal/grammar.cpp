@@ -55,7 +55,12 @@ Grammar::Grammar(const Style& style)
       "Alone it opens the window, with an ENGINE in place of a verb on that engine.\n"
       "Exit status: 0 done, 1 no answer, 2 bad input.\n"
       "Example: shutlane plan inline-six --from 35\n"
-      "Help for a verb: shutlane plan --help");
+      "Help for a verb: shutlane plan --help"
+#ifdef SHUTLANE_HAS_WINDOW
+      "\nWithout a display: shutlane picture ENGINE --out FILE.png draws the window's\n"
+      "frame (help: shutlane picture --help)"
+#endif
+  );
 
   CLI::App& windows =
       verb("windows", "When is each intake port shut?", "shutlane windows inline-six --margin 5",

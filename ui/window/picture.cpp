@@ -1,6 +1,7 @@
 #include "ui/window/picture.hpp"
 
 #include "engines/catalog.hpp"
+#include "sim/job/state.hpp"
 #include "ui/window/viewer.hpp"
 
 namespace shutlane {
@@ -19,7 +20,16 @@ std::optional<std::string> draw_picture(const PictureRequest& request, const std
   document.preferences.theme = request.theme;
   document.preferences.scale = request.scale;
   document.preferences.dpi = request.dpi;
-  for (const JobEvent& event : request.events) document.events.push_back({event, 0});
+  const JobModel model = make_job_model(*document.engine, document.rules);
+  JobState state = start_job(model);
+  for (size_t i = 0; i < request.events.size(); ++i) {
+    const JobEvent& event = request.events[i];
+    if (!may(model, state, event))
+      return "--event: " + (i < request.words.size() ? request.words[i] : std::to_string(i + 1)) +
+             " is not allowed where the job stands then";
+    state = after(model, std::move(state), event);
+    document.events.push_back({event, 0});
+  }
   session.restore(std::move(document));
   session.queue(ShowPage{request.page});
   session.apply();

@@ -108,6 +108,7 @@ int picture(const std::vector<std::string>& words) {
     const std::optional<JobEvent> event = short_event(word);
     if (!event) return fail("--event: " + word.substr(0, 60) + " is not an event");
     request.events.push_back(*event);
+    request.words.push_back(word.substr(0, 60));
   }
   if (const std::optional<std::string> why_not = draw_picture(request, out)) return fail(*why_not);
   return 0;
