@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <mutex>
-#include <optional>
 
 #include "sim/cranking/random.hpp"
 #include "sim/cranking/split_work.hpp"
@@ -12,8 +11,9 @@
 namespace shutlane {
 namespace {
 
-TrialsAnswer answered(const FastKernel& kernel, const TrialsQuestion& q,
-                      const std::optional<CrankingDraw>& car) {
+/// `car_of(trial)` is the car of each trial; it is called from several threads.
+template <typename CarOf>
+TrialsAnswer answered(const FastKernel& kernel, const TrialsQuestion& q, const CarOf& car_of) {
   constexpr int kBlock = 1024;
   const CrankingSpec& spec = kernel.model().spreads;
   TrialsAnswer a;
@@ -28,8 +28,7 @@ TrialsAnswer answered(const FastKernel& kernel, const TrialsQuestion& q,
     for (int i = first; i < last; ++i) {
       DrawNumbers u;
       for (size_t d = 0; d < u.size(); ++d) u[d] = uniform(q.seed, 1, uint64_t(i), d);
-      const CrankingDraw own =
-          car ? *car : car_draw(spec, uniform(q.seed, 2, uint64_t(i), 0), uniform(q.seed, 2, uint64_t(i), 1));
+      const CrankingDraw own = car_of(uint64_t(i));
       FastTrial t;
       t.start_deg = q.from_deg;
       t.draw = bump_draw(spec, own, u);
@@ -69,11 +68,24 @@ TrialsAnswer answered(const FastKernel& kernel, const TrialsQuestion& q,
 }  // namespace
 
 TrialsAnswer bump_trials(const FastKernel& kernel, const TrialsQuestion& q) {
-  return answered(kernel, q, {});
+  const CrankingSpec& spec = kernel.model().spreads;
+  return answered(kernel, q, [&](uint64_t i) {
+    return car_draw(spec, uniform(q.seed, 2, i, 0), uniform(q.seed, 2, i, 1));
+  });
 }
 
 TrialsAnswer bump_trials(const FastKernel& kernel, const TrialsQuestion& q, const CrankingDraw& car) {
-  return answered(kernel, q, car);
+  return answered(kernel, q, [&](uint64_t) { return car; });
+}
+
+TrialsAnswer bump_trials(const FastKernel& kernel, const TrialsQuestion& q,
+                         const std::vector<CarSample>& cars) {
+  return answered(kernel, q, [&](uint64_t i) {
+    double left = uniform(q.seed, 2, i, 0);
+    size_t car = 0;
+    while (car + 1 < cars.size() && left >= cars[car].weight) left -= cars[car++].weight;
+    return cars[car].draw;
+  });
 }
 
 }  // namespace shutlane

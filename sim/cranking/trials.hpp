@@ -29,5 +29,8 @@ struct TrialsAnswer {
 TrialsAnswer bump_trials(const FastKernel& kernel, const TrialsQuestion& question);
 /// The same car every time, another hand.
 TrialsAnswer bump_trials(const FastKernel& kernel, const TrialsQuestion& question, const CrankingDraw& car);
+/// One of a set of cars every time, as often as it weighs (the weights sum to 1; at least one car).
+TrialsAnswer bump_trials(const FastKernel& kernel, const TrialsQuestion& question,
+                         const std::vector<CarSample>& cars);
 
 }  // namespace shutlane

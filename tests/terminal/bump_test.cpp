@@ -13,6 +13,7 @@
 #include "engines/catalog.hpp"
 #include "sim/plan/bump_plan.hpp"
 #include "tests/terminal/program.hpp"
+#include "tests/terminal/small_table.hpp"
 #include "ui/terminal/bump_words.hpp"
 #include "ui/terminal/progress.hpp"
 #include "ui/terminal/rest_cache.hpp"
@@ -140,30 +141,10 @@ TEST(Bump, BadWordsAreOneLineEach) {
 
 const std::string kEven = "inline-six";
 
-CrankingModel model_of(const std::string& name) {
-  return std::get<CrankingModel>(cranking_model(std::get<Engine>(find_engine(name))));
-}
-
-/// A cache folder that holds a small table of the engine under the name of the whole one: the program then
-/// takes a moment where it would take seconds.
-Around with_small_table(const std::string& folder, RestTable* kept = nullptr) {
-  const std::string cache = scratch_folder(folder);
-  std::filesystem::create_directories(cache + "/shutlane");
-  const CrankingModel model = model_of(kEven);
-  RestTableQuestion small;
-  small.trials_per_car = 1;
-  const RestTable table = *build_rest_table(model, small);
-  const auto bytes = to_bytes(table);
-  std::ofstream(cache + "/shutlane/rest-" + rest_table_key(model, {}), std::ios::binary)
-      .write(reinterpret_cast<const char*>(bytes.data()), static_cast<std::streamsize>(bytes.size()));
-  if (kept) *kept = table;
-  return {.env = {{"XDG_CACHE_HOME", cache}}};
-}
-
 // The program's answer against the planner asked in this process, on the same table.
 TEST(PlanByStarter, AnswersFromTheKeptTable) {
   RestTable table;
-  const Around around = with_small_table("rest-small", &table);
+  const Around around = with_small_table("rest-small", kEven, &table);
   BumpPlanner planner(std::get<Engine>(find_engine(kEven)), std::make_shared<const RestTable>(table));
   const std::vector<int> left{1, 2, 3, 4, 5, 6};
   for (const std::string from : {"35", "unknown"}) {
@@ -192,7 +173,7 @@ TEST(PlanByStarter, AnswersFromTheKeptTable) {
 }
 
 TEST(PlanByStarter, AddsItsKeysToThoseOfTheWrench) {
-  const Around around = with_small_table("rest-keys");
+  const Around around = with_small_table("rest-keys", kEven);
   const std::vector<std::string> own{
       "by", "press_s", "press_min_s", "press_max_s", "expected_bumps", "finish_first", "habits"};
   const auto expect_keys = [&](std::vector<std::string> words, std::vector<std::string> keys) {
@@ -212,7 +193,7 @@ TEST(PlanByStarter, AddsItsKeysToThoseOfTheWrench) {
 }
 
 TEST(PlanByStarter, WhatIsTooShortHasNoPlan) {
-  const Around around = with_small_table("rest-none");
+  const Around around = with_small_table("rest-none", kEven);
   std::vector<std::string> words{"plan", kEven, "--from", "35", "--by", "starter", "--margin", "240"};
   const Ran text = shutlane(words, around);
   EXPECT_EQ(text.status, 1);
@@ -224,7 +205,7 @@ TEST(PlanByStarter, WhatIsTooShortHasNoPlan) {
 }
 
 TEST(PlanByStarter, TextSaysHowLongToPressAndWhatToHeed) {
-  const Around around = with_small_table("rest-text");
+  const Around around = with_small_table("rest-text", kEven);
   for (const std::string from : {"35", "unknown"}) {
     const Ran ran = shutlane({"plan", kEven, "--from", from, "--by", "starter"}, around);
     EXPECT_EQ(ran.status, 0) << ran.err;

@@ -82,7 +82,7 @@ Grammar::Grammar(const Style& style)
   plan_options(plan);
   plan.get_option("--from")->description("the crank, plus-minus PM; or looks, unknown");
   look_options(plan);
-  value(plan, "--by", w_.by, "HOW", "wrench, or starter: how long to press (wrench)");
+  value(plan, "--by", w_.by, "HOW", "wrench, starter (how long to press) or both");
   json(plan);
 
   CLI::App& locate = verb("locate", "Where can the crank stand, given what was seen?",
@@ -102,6 +102,15 @@ Grammar::Grammar(const Style& style)
   value(bump, "--seed", w_.seed, "N", "of the chances; same seed, same numbers (1)");
   value(bump, "--plugs", w_.plugs, "HOW", "spark or glow plugs in or out (in)");
   json(bump);
+
+  CLI::App& learn = verb("learn", "Did a bump go further, or less far, than reckoned?",
+                         "shutlane learn inline-six", [this] { return learn_verb(learn_request()); });
+  engine(learn);
+  value(learn, "--from", w_.from, "DEG", "where the crank stood");
+  value(learn, "--press", w_.press, "S", "how long the circuit was closed");
+  value(learn, "--went", w_.went, "HOW", "further, less-far or as-reckoned");
+  flag(learn, "--forget", w_.forget, "forget all that was told of this engine");
+  json(learn);
 
   CLI::App& engines = verb("engines", "Which engines are bundled?", "shutlane engines",
                            [this] { return engines_verb({.names = w_.names, .json = w_.json}); });
@@ -206,9 +215,9 @@ PlanRequest Grammar::plan_request(bool needs_from, bool unknown) const {
 }
 
 Answer Grammar::plan_answer() const {
-  if (given("--by") && w_.by != "wrench" && w_.by != "starter")
-    throw BadInput(fmt::format("--by: {} is not known; expected wrench or starter", in_quotes(w_.by)));
-  if (w_.by == "starter") return plan_by_starter_verb(plan_by_starter_request());
+  if (given("--by") && w_.by != "wrench" && w_.by != "starter" && w_.by != "both")
+    throw BadInput(fmt::format("--by: {} is not known; expected wrench, starter or both", in_quotes(w_.by)));
+  if (w_.by == "starter" || w_.by == "both") return plan_by_starter_verb(plan_by_starter_request());
   if (w_.from == "unknown")
     throw BadInput(
         "--from unknown: a wrench needs to know where the crank stands; expected --from looks (and --shut, "
@@ -220,7 +229,7 @@ Answer Grammar::plan_answer() const {
 PlanByStarterRequest Grammar::plan_by_starter_request() const {
   const bool unknown = w_.from == "unknown";
   if (w_.from == "looks") throw BadInput("--from looks goes with --by wrench; expected an angle, or unknown");
-  return {.plan = plan_request(true, unknown), .unknown = unknown};
+  return {.plan = plan_request(true, unknown), .unknown = unknown, .both = w_.by == "both"};
 }
 
 BumpRequest Grammar::bump_request() const {
@@ -238,6 +247,26 @@ BumpRequest Grammar::bump_request() const {
   if (given("--plugs") && w_.plugs != "in" && w_.plugs != "out")
     throw BadInput(fmt::format("--plugs: {} is not known; expected in or out", in_quotes(w_.plugs)));
   request.plugs_out = w_.plugs == "out";
+  return request;
+}
+
+LearnRequest Grammar::learn_request() const {
+  LearnRequest request{.engine = w_.engine, .forget = w_.forget, .json = w_.json};
+  const bool any = given("--from") || given("--press") || given("--went");
+  if (!any) return request;
+  if (request.forget)
+    throw BadInput("--forget stands alone; expected no --from, --press or --went beside it");
+  for (const char* option : {"--from", "--press", "--went"})
+    if (!given(option))
+      throw BadInput(fmt::format("{} is missing; a bump is told by --from, --press and --went", option));
+  LearnRequest::Bump bump{.from_deg = read_number("--from", w_.from, kAngles),
+                          .press_s = read_number("--press", w_.press, kPresses)};
+  if (w_.went == "further" || w_.went == "less-far")
+    bump.went = w_.went == "further" ? Went::further : Went::less_far;
+  else if (w_.went != "as-reckoned")
+    throw BadInput(fmt::format("--went: {} is not known; expected further, less-far or as-reckoned",
+                               in_quotes(w_.went)));
+  request.bump = bump;
   return request;
 }
 

@@ -23,8 +23,8 @@ class Grammar {
  private:
   struct Words {
     std::string engine, file, at, from, done, only, margin, accuracy, shut, open, eye, mark, page, out,
-        cylinder, by, press, trials, seed, plugs;
-    bool json = false, names = false;
+        cylinder, by, press, trials, seed, plugs, went;
+    bool json = false, names = false, forget = false;
   };
   using Act = std::function<Answer()>;
   struct Verb {
@@ -51,6 +51,7 @@ class Grammar {
   Looks looks() const;
   PlanByStarterRequest plan_by_starter_request() const;
   BumpRequest bump_request() const;
+  LearnRequest learn_request() const;
   Answer plan_answer() const;
   DrawRequest draw_request() const;
 

@@ -135,6 +135,39 @@ inline constexpr std::string_view kMayNeverEnd =
     "bumps alone are not certain to bring every port that is left to where it is surely shut";
 inline constexpr std::string_view kTooManyCylinders = "bumps are planned for up to {} cylinders";
 
+inline constexpr std::string_view kLearnedFrom =
+    "Starter and friction are weighed by {} told of this engine (shutlane learn ENGINE shows and forgets "
+    "them).";
+inline constexpr std::string_view kNothingTold =
+    "Nothing was told of this engine's bumps. After a bump: shutlane learn ENGINE --from DEG --press S "
+    "--went "
+    "further, less-far or as-reckoned.";
+inline constexpr std::string_view kToldOf = "What was told of this engine's bumps, the latest last:";
+inline constexpr std::string_view kMiddleHalf =
+    "Reckoned: the middle half of such bumps, in degrees from the start. Below it is less far, above it "
+    "further.";
+inline constexpr std::string_view kWeighedNow =
+    "Weighed so, the starter is reckoned {:.2f} times as strong as stated and the friction {:.2f} times; "
+    "nothing "
+    "told: {:.2f} and {:.2f}. No car is ruled out. plan --by starter and bump reckon with it.";
+inline constexpr std::string_view kForgotten = "Forgotten: {} told of this engine.";
+
+// The starter first, the wrench to finish.
+inline constexpr std::string_view kWrenchFirst =
+    "The starter saves no move here: {} by wrench alone. This is that plan.";
+inline constexpr std::string_view kStarterFirst =
+    "Starter first, the wrench to finish: {:.2f} moves to be expected ({:.2f} bumps and {:.2f} turns).";
+inline constexpr std::string_view kWrenchOnly = "By wrench alone: {}.";
+inline constexpr std::string_view kWrenchNeedsAngle =
+    "By wrench alone: no plan from here, for a turn cannot be aimed before looks tell where the crank "
+    "stands.";
+inline constexpr std::string_view kStarterOnly = "By starter alone: {:.2f} bumps to be expected.";
+inline constexpr std::string_view kStarterOnlyNever = "By starter alone: it may never end.";
+inline constexpr std::string_view kThenEither =
+    "When the looks have told where the crank came to rest, ask again with --from, --done and --by both: it "
+    "says "
+    "whether another bump or the wrench comes next.";
+
 inline constexpr std::string_view kBeforeBump = "Before a bump";
 
 }  // namespace shutlane::terminal::say

@@ -11,7 +11,9 @@
 #include "ui/terminal/figures.hpp"
 #include "ui/terminal/json_text.hpp"
 #include "ui/terminal/progress.hpp"
+#include "ui/terminal/rest_cache.hpp"
 #include "ui/terminal/sentences.hpp"
+#include "ui/terminal/told_bumps.hpp"
 #include "ui/terminal/verbs.hpp"
 
 namespace shutlane::terminal {
@@ -57,8 +59,17 @@ Answer bump_verb(const BumpRequest& request, const Style& style) {
   question.threads = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
   Progress progress("bumping the starter");
   question.progress = [&](double done) { progress.tell(done); };
-  const TrialsAnswer a = bump_trials(kernel, question);
-  if (request.json) return {.out = json_text(bump_json(request.engine, question, a))};
+  // What was told of this engine's bumps weighs the cars; the table it is weighed by is that of plugs in.
+  const auto as_it_is = std::get<CrankingModel>(cranking_model(engine, Plugs::in));
+  const ToldBumps told = told_bumps(as_it_is);
+  const TrialsAnswer a =
+      told.bumps.empty() ? bump_trials(kernel, question)
+                         : bump_trials(kernel, question, cars_after(*rest_table_for(as_it_is), told.bumps));
+  if (request.json) {
+    Json all = bump_json(request.engine, question, a);
+    if (!told.bumps.empty()) all["told_bumps"] = told.bumps.size();
+    return {.out = json_text(all), .err = told.note};
+  }
 
   const long low = std::lround(a.p05_deg), high = std::lround(a.p95_deg), middle = std::lround(a.p50_deg);
   std::string out = heading(request.engine, engine);
@@ -66,10 +77,12 @@ Answer bump_verb(const BumpRequest& request, const Style& style) {
       "", fmt::format(say::kBumpLeaves, request.press_s, degrees(question.from_deg),
                       request.plugs_out ? "out" : "in", low, high, middle, low < 0 ? say::kRollsBack : ""));
   out += paragraph("", fmt::format(say::kBumpModel, question.trials, question.seed));
+  if (!told.bumps.empty())
+    out += paragraph("", fmt::format(say::kLearnedFrom, bumps_counted(told.bumps.size())));
   out += fmt::format("\n{}\n\n", say::kRestsAt) + rest_chart(a.rest_histogram, style);
   out += fmt::format("\n{}\n\n", say::kSureAfterBump) + ports_after(engine, question.from_deg, a);
   out += "\n" + paragraph("", say::kBumpIsChance) + paragraph("", say::kReckoned);
-  return {.out = out + "\n" + bump_cautions_in_words()};
+  return {.out = out + "\n" + bump_cautions_in_words(), .err = told.note};
 }
 
 }  // namespace shutlane::terminal

@@ -12,6 +12,7 @@
 #include "ui/terminal/plan_words.hpp"
 #include "ui/terminal/rest_cache.hpp"
 #include "ui/terminal/sentences.hpp"
+#include "ui/terminal/told_bumps.hpp"
 #include "ui/terminal/verbs.hpp"
 
 namespace shutlane::terminal {
@@ -37,7 +38,7 @@ void add_starter(Json& all, const BumpPlan& plan) {
 
 /// What the wrench would do stands beside the starter's plan where the start is known.
 Json answer_json(const PlanByStarterRequest& request, const Engine& engine, const WrenchQuestion& question,
-                 const BumpPlan& plan) {
+                 const BumpPlan& plan, size_t told) {
   const PlanRequest& asked = request.plan;
   Json all = {{"engine", asked.engine}};
   if (!request.unknown) {
@@ -52,6 +53,7 @@ Json answer_json(const PlanByStarterRequest& request, const Engine& engine, cons
     }
   }
   add_starter(all, plan);
+  if (told > 0) all["told_bumps"] = told;
   return all;
 }
 
@@ -92,11 +94,110 @@ std::string habits_in_words(const BumpPlan& plan) {
   return out;
 }
 
+/// Starter first, or the wrench alone where that takes no more moves.
+void add_mixed(Json& all, const MixedPlan& mixed, std::optional<size_t> turns_alone) {
+  all["by"] = "both";
+  all["first"] = mixed.wrench_first ? "wrench" : "starter";
+  if (!mixed.wrench_first) all["press_s"] = mixed.press_s;
+  all["expected_moves"] = or_null(mixed.expected_moves);
+  all["expected_bumps"] = or_null(mixed.expected_bumps);
+  all["expected_turns"] = or_null(mixed.expected_turns);
+  all["turns_by_wrench_alone"] = turns_alone ? Json(*turns_alone) : Json(nullptr);
+  all["bumps_by_starter_alone"] = or_null(mixed.expected_bumps_only);
+}
+
+std::string learned_from(size_t told) {
+  return told == 0 ? "" : paragraph("", fmt::format(say::kLearnedFrom, bumps_counted(told)));
+}
+
+std::string turns_counted(size_t turns) { return turns == 1 ? "one turn" : fmt::format("{} turns", turns); }
+
+std::string mixed_in_words(const MixedPlan& mixed, std::optional<size_t> turns_alone) {
+  std::string out = paragraph(
+      "", fmt::format(say::kStarterFirst, mixed.expected_moves, mixed.expected_bumps, mixed.expected_turns));
+  out += paragraph("", turns_alone ? fmt::format(say::kWrenchOnly, turns_counted(*turns_alone))
+                                   : std::string(say::kWrenchNeedsAngle));
+  return out + paragraph("", std::isfinite(mixed.expected_bumps_only)
+                                 ? fmt::format(say::kStarterOnly, mixed.expected_bumps_only)
+                                 : std::string(say::kStarterOnlyNever));
+}
+
 std::string starts_where(const PlanByStarterRequest& request, const WrenchQuestion& question) {
   if (request.unknown) return paragraph("", say::kLookFirst);
   const double within_deg = question.plus_minus_deg;
   return paragraph("", fmt::format(say::kCrankStands, degrees(question.from_deg),
                                    within_deg > 0 ? fmt::format(say::kWithin, degrees(within_deg)) : ""));
+}
+
+}  // namespace
+
+namespace {
+
+std::string here_in_words(const BumpPlan& plan) {
+  std::string out = fmt::format("\n{}\n", say::kHere);
+  if (plan.done_at_start.empty()) return out + plan_row("Blast", say::kNothingHere);
+  return out + plan_row("Blast", fmt::format(say::kBlast, ports_in_words(plan.done_at_start))) +
+         plan_row("Plug", say::kPlug);
+}
+
+Answer starter_answer(const PlanByStarterRequest& request, const Engine& engine,
+                      const WrenchQuestion& question, const BumpStart& start, BumpPlanner& planner,
+                      size_t told) {
+  const PlanRequest& asked = request.plan;
+  const BumpPlan plan = planner.plan(start, question.left);
+  if (!plan.possible()) return no_plan(asked, engine, plan);
+  if (asked.json) return {.out = json_text(answer_json(request, engine, question, plan, told))};
+
+  std::string out = heading(asked.engine, engine) + starts_where(request, question) + learned_from(told) +
+                    "\n" + cautions_in_words() + "\n" + bump_cautions_in_words();
+  if (question.left.empty())
+    return {.out = out + fmt::format("\n{}\n", say::kNothingLeft) + after_the_last()};
+  if (!request.unknown) out += here_in_words(plan);
+  if (plan.press_s == 0) return {.out = out + "\n" + paragraph("", say::kNoBumpNeeded) + after_the_last()};
+  out += fmt::format("\n{}\n", say::kBump);
+  out += plan_row("Suck out", say::kSuckOutBlasted);
+  out += plan_row("Empty", say::kEmpty);
+  out += plan_row("Starter", press_in_words(plan));
+  out += plan_row("Look", say::kAfterBump);
+  return {.out = out + "\n" + habits_in_words(plan) + after_the_last()};
+}
+
+Answer mixed_answer(const PlanByStarterRequest& request, const Engine& engine, const WrenchQuestion& question,
+                    const BumpStart& start, BumpPlanner& planner, size_t told) {
+  const PlanRequest& asked = request.plan;
+  const MixedPlan mixed = planner.mixed(start, question.left, question.accuracy_deg);
+  std::optional<WrenchPlan> wrench;
+  if (!request.unknown) wrench = plan_wrench(shut_windows(engine, asked.margin_deg), question);
+  if (wrench && !wrench->possible()) wrench.reset();
+  const auto turns_alone = wrench ? std::optional(wrench->turns()) : std::nullopt;
+  // What the wrench does is planned, not only counted: where it needs no more moves it goes first.
+  const bool wrench_first = mixed.wrench_first && wrench.has_value();
+  if (!wrench_first && (mixed.wrench_first || !std::isfinite(mixed.expected_moves)))
+    return starter_answer(request, engine, question, start, planner, told);
+  if (asked.json) {
+    Json all = wrench ? plan_json(asked.engine, *wrench, question, asked.margin_deg)
+                      : Json{{"engine", asked.engine}};
+    add_mixed(all, mixed, turns_alone);
+    if (told > 0) all["told_bumps"] = told;
+    return {.out = json_text(all)};
+  }
+  if (wrench_first) {
+    Answer by_wrench = plan_verb(asked);
+    by_wrench.out =
+        paragraph("", fmt::format(say::kWrenchFirst, turns_counted(*turns_alone))) + by_wrench.out;
+    return by_wrench;
+  }
+  std::string out = heading(asked.engine, engine) + starts_where(request, question) + learned_from(told) +
+                    "\n" + mixed_in_words(mixed, turns_alone) + "\n" + cautions_in_words() + "\n" +
+                    bump_cautions_in_words();
+  if (!request.unknown) out += here_in_words(planner.plan(start, question.left));
+  out += fmt::format("\n{}\n", say::kBump);
+  out += plan_row("Suck out", say::kSuckOutBlasted);
+  out += plan_row("Empty", say::kEmpty);
+  out += plan_row("Starter", fmt::format("press about {} s.", seconds(mixed.press_s)));
+  out += plan_row("Look", say::kAfterBump);
+  out += plan_row("Then", say::kThenEither);
+  return {.out = out + after_the_last()};
 }
 
 }  // namespace
@@ -122,32 +223,15 @@ Answer plan_by_starter_verb(const PlanByStarterRequest& request) {
   if (const auto* none = std::get_if<NoBump>(&model)) return no_bump(asked.engine, none->why, asked.json);
   if (engine.cylinders.size() > kMostCylinders)
     return no_bump(asked.engine, fmt::format(say::kTooManyCylinders, kMostCylinders), asked.json);
-  BumpPlanner planner(engine, rest_table_for(std::get<CrankingModel>(model)), {}, asked.margin_deg);
-  const BumpPlan plan =
-      planner.plan(request.unknown ? start_unknown() : start_at(question.from_deg, question.plus_minus_deg),
-                   question.left);
-  if (!plan.possible()) return no_plan(asked, engine, plan);
-  if (asked.json) return {.out = json_text(answer_json(request, engine, question, plan))};
-
-  std::string out = heading(asked.engine, engine) + starts_where(request, question) + "\n" +
-                    cautions_in_words() + "\n" + bump_cautions_in_words();
-  if (question.left.empty())
-    return {.out = out + fmt::format("\n{}\n", say::kNothingLeft) + after_the_last()};
-  if (!request.unknown) {
-    out += fmt::format("\n{}\n", say::kHere);
-    if (plan.done_at_start.empty())
-      out += plan_row("Blast", say::kNothingHere);
-    else
-      out += plan_row("Blast", fmt::format(say::kBlast, ports_in_words(plan.done_at_start))) +
-             plan_row("Plug", say::kPlug);
-  }
-  if (plan.press_s == 0) return {.out = out + "\n" + paragraph("", say::kNoBumpNeeded) + after_the_last()};
-  out += fmt::format("\n{}\n", say::kBump);
-  out += plan_row("Suck out", say::kSuckOutBlasted);
-  out += plan_row("Empty", say::kEmpty);
-  out += plan_row("Starter", press_in_words(plan));
-  out += plan_row("Look", say::kAfterBump);
-  return {.out = out + "\n" + habits_in_words(plan) + after_the_last()};
+  const auto table = rest_table_for(std::get<CrankingModel>(model));
+  const ToldBumps told = told_bumps(std::get<CrankingModel>(model));
+  BumpPlanner planner(engine, table, weights_of(cars_after(*table, told.bumps)), asked.margin_deg);
+  const BumpStart start =
+      request.unknown ? start_unknown() : start_at(question.from_deg, question.plus_minus_deg);
+  Answer answer = request.both ? mixed_answer(request, engine, question, start, planner, told.bumps.size())
+                               : starter_answer(request, engine, question, start, planner, told.bumps.size());
+  answer.err = told.note + answer.err;
+  return answer;
 }
 
 }  // namespace shutlane::terminal

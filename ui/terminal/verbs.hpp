@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "sim/belief/locate.hpp"
+#include "sim/plan/bump_learn.hpp"
 #include "sim/plan/bump_plan.hpp"
 #include "sim/plan/wrench.hpp"
 #include "ui/terminal/answer.hpp"
@@ -61,12 +62,27 @@ Answer bump_verb(const BumpRequest& request, const Style& style);
 struct PlanByStarterRequest {
   PlanRequest plan;
   bool unknown = false;  ///< where the crank stands is not known (plan.from_deg is not used)
+  bool both = false;     ///< the wrench is there too: bumps first where that saves moves
 };
 Answer plan_by_starter_verb(const PlanByStarterRequest& request);
 /// "press about 0.3 s; anything from 0.24 to 0.36 s is nearly as good; one bump will most likely do (98 of
 /// 100
 /// ...)". Never promises presses outside press_min_s..press_max_s.
 std::string press_in_words(const BumpPlan& plan);
+
+/// One bump told, all forgotten, or (with neither) what was told shown.
+struct LearnRequest {
+  std::string engine;
+  struct Bump {
+    double from_deg = 0;  ///< any angle
+    double press_s = 0.3;
+    Went went = Went::as_reckoned;
+  };
+  std::optional<Bump> bump{};
+  bool forget = false;
+  bool json = false;
+};
+Answer learn_verb(const LearnRequest& request);
 
 struct LocateRequest {
   std::string engine;
