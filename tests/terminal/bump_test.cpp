@@ -172,6 +172,52 @@ TEST(PlanByStarter, AnswersFromTheKeptTable) {
   }
 }
 
+#if defined(__SANITIZE_ADDRESS__)
+#define SHUTLANE_SLOW_BUILD 1
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define SHUTLANE_SLOW_BUILD 1
+#endif
+#endif
+
+// The whole way: no table is kept yet, the program works it out, keeps it and answers from it. The V12
+// repeats every 60 degrees, so its table is the quickest of the bundled engines: 3 s of work in a release
+// build.
+TEST(PlanByStarter, WorksOutTheWholeTableOnceAndKeepsIt) {
+#ifdef SHUTLANE_SLOW_BUILD
+  GTEST_SKIP() << "750,000 bumps take minutes where every memory access is watched; release builds make them";
+#endif
+  const std::string cache = scratch_folder("rest-whole");
+  const Around around{.env = {{"XDG_CACHE_HOME", cache}}};
+  const std::vector<std::string> words{"plan", "v12", "--from", "35", "--by", "starter", "--json"};
+  const Ran first = shutlane(words, around);
+  ASSERT_EQ(first.status, 0) << first.err;
+  const CrankingModel model = model_of("v12");
+  const std::string bytes = text_of_file(cache + "/shutlane/rest-" + rest_table_key(model, {}));
+  const auto table = rest_table_from_bytes({bytes.begin(), bytes.end()});
+  ASSERT_TRUE(table.has_value());
+  EXPECT_EQ(table->phases, 60);
+  EXPECT_EQ(table->presses_s, default_presses_s());
+  EXPECT_GE(table->trials_per_car, 8);
+  // Longer presses carry the crank further, on every car: the table is no empty shell.
+  const auto mean_of = [&](int press, size_t car) {
+    double sum = 0;
+    for (int phase = 0; phase < table->phases; ++phase)
+      for (int t = 0; t < table->trials_per_car; ++t)
+        sum += table->trials(phase, press, static_cast<int>(car))[t];
+    return sum / table->phases / table->trials_per_car;
+  };
+  for (size_t car = 0; car < table->cars.size(); ++car) EXPECT_GT(mean_of(20, car), mean_of(4, car) + 100);
+
+  BumpPlanner planner(std::get<Engine>(find_engine("v12")), std::make_shared<const RestTable>(*table));
+  const BumpPlan expected = planner.plan(start_at(35), {1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12});
+  EXPECT_EQ(Json::parse(first.out)["expected_bumps"], expected.expected_bumps);
+  EXPECT_EQ(Json::parse(first.out)["press_s"], expected.press_s);
+  const Ran again = shutlane(words, around);
+  EXPECT_EQ(again.out, first.out);
+  EXPECT_EQ(again.err, "") << "the kept table needs no progress";
+}
+
 TEST(PlanByStarter, AddsItsKeysToThoseOfTheWrench) {
   const Around around = with_small_table("rest-keys", kEven);
   const std::vector<std::string> own{
