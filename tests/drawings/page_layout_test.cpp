@@ -132,6 +132,32 @@ TEST(PageLayout, LongNamesStayInTheirPlaces) {
   }
 }
 
+TEST(PageLayout, LiftPageNamesTheCranksLineWhereItIsDrawn) {
+  const Colour crank = palette(Theme::light).crank;
+  int drawn = 0, not_drawn = 0;
+  for (const char* name : {"inline-six", "v8-cross-plane", "single"}) {
+    const Engine engine = bundled(name);
+    for (double from = 0; from < 720; from += 15) {
+      PageRequest request;
+      request.kind = PageKind::lift;
+      request.from_deg = from;
+      const PageRecord page = record(engine, request, paper_of(PageKind::lift));
+      const bool line = std::any_of(page.lines.begin(), page.lines.end(), [&](const DrawnLine& l) {
+        return l.stroke.colour == crank && l.points.size() == 2 && l.points[0].x == l.points[1].x;
+      });
+      std::string words;
+      for (const DrawnText& t : page.texts) words += t.words + " ";
+      const bool key = words.find("where the crank stands now") != std::string::npos;
+      const bool outside = words.find("The crank stands at") != std::string::npos;
+      EXPECT_EQ(key, line) << name << " from " << from;
+      EXPECT_EQ(outside, !line) << name << " from " << from;
+      ++(line ? drawn : not_drawn);
+    }
+  }
+  EXPECT_GT(drawn, 20);
+  EXPECT_GT(not_drawn, 20);
+}
+
 TEST(PageLayout, ManyPositionsStillFit) {
   // Margins as wide as this leave so little surely shut that several turns are needed.
   for (const char* name : {"v8-flat-plane", "v12", "radial-nine"}) {

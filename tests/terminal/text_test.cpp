@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <set>
 
 #include "tests/terminal/program.hpp"
 #include "ui/terminal/command_line.hpp"
@@ -172,6 +173,35 @@ TEST(PlanText, SaysTheTurnAsTheWordsOfTurnsDo) {
       out.find(without_space("one full turn; anything from three quarters of a turn to one and a half turns "
                              "will do (206 to 540 degrees).")),
       std::string::npos);
+}
+
+/// The character of the key's entry for `meaning`.
+std::string key_glyph(const std::string& out, const std::string& meaning) {
+  const size_t at = out.find(" " + meaning);
+  if (at == std::string::npos) return "";
+  size_t from = at - 1;
+  while (from > 0 && (static_cast<unsigned char>(out[from]) & 0xC0) == 0x80) --from;  // UTF-8 goes on
+  return out.substr(from, at - from);
+}
+
+TEST(LaneStrip, EveryMeaningHasACharacterOfItsOwnAndAKey) {
+  for (const bool unicode : {false, true}) {
+    const std::string out = run({"plan", "inline-six", "--from", "looks", "--shut", "1,2", "--open", "3"},
+                                {.unicode = unicode}, {})
+                                .out;
+    std::set<std::string> glyphs;
+    for (const char* meaning :
+         {"surely shut", "shut within tolerance", "may be open", "the crank may stand here"})
+      glyphs.insert(key_glyph(out.substr(out.find("720\n")), meaning));
+    EXPECT_EQ(glyphs.size(), 4u) << out;
+    EXPECT_FALSE(glyphs.contains("")) << out;
+    const size_t row = out.find("\ncrank");
+    ASSERT_NE(row, std::string::npos);
+    const std::string crank = out.substr(row + 6, out.find('\n', row + 1) - row - 6);
+    const std::string sure = key_glyph(out.substr(out.find("720\n")), "surely shut");
+    EXPECT_NE(crank.find(key_glyph(out, "the crank may stand here")), std::string::npos);
+    EXPECT_EQ(crank.find(sure), std::string::npos) << crank;
+  }
 }
 
 TEST(CheckText, StatesWhatWasUnderstood) {
