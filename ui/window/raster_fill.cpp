@@ -11,10 +11,6 @@ namespace {
 
 bool same_uv(const ImDrawVert& a, const ImDrawVert& b) { return a.uv.x == b.uv.x && a.uv.y == b.uv.y; }
 
-float area_of(const ImDrawVert& p, const ImDrawVert& q, const ImDrawVert& r) {
-  return (q.pos.x - p.pos.x) * (r.pos.y - p.pos.y) - (q.pos.y - p.pos.y) * (r.pos.x - p.pos.x);
-}
-
 /// A value that changes evenly over the triangle.
 struct Slope {
   float at = 0, per_x = 0, per_y = 0;
@@ -25,26 +21,37 @@ struct Slope {
 struct Edge {
   float x, y, width, height;
   Edge(const ImDrawVert& a, const ImDrawVert& b)
-      : x(a.pos.x), y(a.pos.y), width(b.pos.x - a.pos.x), height(b.pos.y - a.pos.y) {}
-  float at(float row_middle) const { return height <= 0 ? x : x + width * (row_middle - y) / height; }
+      : x(a.pos.x), y(a.pos.y), width(b.pos.x - a.pos.x), height(b.pos.y - a.pos.y) {
+    if (height <= 0) width = 0, height = 1;
+  }
+  float at(float row_middle) const { return x + width * (row_middle - y) / height; }
 };
 
 /// The triangle's rows inside the clip, each as row(y, x0, x1).
 template <class Row>
 void each_row(std::array<const ImDrawVert*, 3> v, const PixelBox& clip, Row row) {
-  if (v[1]->pos.y < v[0]->pos.y) std::swap(v[0], v[1]);
-  if (v[2]->pos.y < v[1]->pos.y) std::swap(v[1], v[2]);
-  if (v[1]->pos.y < v[0]->pos.y) std::swap(v[0], v[1]);
+  auto in_order = [](const ImDrawVert*& upper, const ImDrawVert*& lower) {  // without a jump
+    const ImDrawVert *a = upper, *b = lower;
+    const bool turn = b->pos.y < a->pos.y;
+    upper = turn ? b : a;
+    lower = turn ? a : b;
+  };
+  in_order(v[0], v[1]), in_order(v[1], v[2]), in_order(v[0], v[1]);
   const int y0 = std::max(clip.y0, first_pixel(v[0]->pos.y)),
-            y1 = std::min(clip.y1, first_pixel(v[2]->pos.y));
-  const Edge whole(*v[0], *v[2]), upper(*v[0], *v[1]), lower(*v[1], *v[2]);
-  for (int y = y0; y < y1; ++y) {
-    const float middle = static_cast<float>(y) + 0.5f;
-    float left = whole.at(middle), right = middle < v[1]->pos.y ? upper.at(middle) : lower.at(middle);
-    if (left > right) std::swap(left, right);
-    const int x0 = std::max(clip.x0, first_pixel(left)), x1 = std::min(clip.x1, first_pixel(right));
-    if (x0 < x1) row(y, x0, x1);
-  }
+            y1 = std::min(clip.y1, first_pixel(v[2]->pos.y)),
+            bend = std::clamp(first_pixel(v[1]->pos.y), y0, std::max(y0, y1));
+  const Edge whole(*v[0], *v[2]);
+  auto rows = [&](int from, int to, const Edge& other) {
+    for (int y = from; y < to; ++y) {
+      const float middle = static_cast<float>(y) + 0.5f;
+      const float a = whole.at(middle), b = other.at(middle);
+      const int x0 = std::max(clip.x0, first_pixel(std::min(a, b)));
+      const int x1 = std::min(clip.x1, first_pixel(std::max(a, b)));
+      if (x0 < x1) row(y, x0, x1);
+    }
+  };
+  rows(y0, bend, Edge(*v[0], *v[1]));
+  rows(bend, y1, Edge(*v[1], *v[2]));
 }
 
 std::uint32_t to_byte(float value) {
@@ -52,19 +59,6 @@ std::uint32_t to_byte(float value) {
 }
 
 }  // namespace
-
-bool is_flat(const ImDrawVert& a, const ImDrawVert& b, const ImDrawVert& c) {
-  return !(std::fabs(area_of(a, b, c)) > 1e-6f);
-}
-
-bool is_rectangle(const ImDrawVert* v, const ImDrawIdx* i) {
-  if (i[3] != i[0] || i[4] != i[2]) return false;
-  const ImDrawVert &a = v[i[0]], &b = v[i[1]], &c = v[i[2]], &d = v[i[5]];
-  const bool upright = a.pos.y == b.pos.y && b.pos.x == c.pos.x && c.pos.y == d.pos.y && d.pos.x == a.pos.x;
-  const bool even = a.uv.y == b.uv.y && b.uv.x == c.uv.x && c.uv.y == d.uv.y && d.uv.x == a.uv.x;
-  const bool plain = a.col == b.col && a.col == c.col && a.col == d.col;
-  return upright && even && plain && !(c.pos.x < a.pos.x || c.pos.y < a.pos.y);
-}
 
 /// Bilinear: glyphs are held at twice their width and come out half as wide.
 float Filler::texel(float u, float v) const {
@@ -149,7 +143,7 @@ void Filler::triangle(const ImDrawVert& p, const ImDrawVert& q, const ImDrawVert
       const float dy = static_cast<float>(y) + 0.5f - p.pos.y;
       std::uint32_t* line = row(y);
       for (int x = x0; x < x1; ++x)
-        blend(line[x], p.col, to_byte(alpha.value(static_cast<float>(x) + 0.5f - p.pos.x, dy)));
+        line[x] = blended(line[x], p.col, to_byte(alpha.value(static_cast<float>(x) + 0.5f - p.pos.x, dy)));
     });
     return;
   }

@@ -5,6 +5,7 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <cstdint>
 
@@ -41,7 +42,14 @@ inline PixelBox clip_of(const ImDrawCmd& command, int width, int height) {
 }
 
 /// Two triangles that make an upright rectangle of one colour, as text and boxes come: a b c, a c d.
-bool is_rectangle(const ImDrawVert* vertices, const ImDrawIdx* six_indices);
+inline bool is_rectangle(const ImDrawVert* v, const ImDrawIdx* i) {
+  if (i[3] != i[0] || i[4] != i[2]) return false;
+  const ImDrawVert &a = v[i[0]], &b = v[i[1]], &c = v[i[2]], &d = v[i[5]];
+  const bool upright = a.pos.y == b.pos.y && b.pos.x == c.pos.x && c.pos.y == d.pos.y && d.pos.x == a.pos.x;
+  const bool even = a.uv.y == b.uv.y && b.uv.x == c.uv.x && c.uv.y == d.uv.y && d.uv.x == a.uv.x;
+  const bool plain = a.col == b.col && a.col == c.col && a.col == d.col;
+  return upright && even && plain && !(c.pos.x < a.pos.x || c.pos.y < a.pos.y);
+}
 
 /// Calls shape(indices, rectangle) for each triangle (three indices) and each rectangle (six), in drawing
 /// order.
@@ -54,8 +62,15 @@ void each_shape(const ImDrawVert* vertices, const ImDrawIdx* indices, unsigned c
   }
 }
 
+/// Twice the triangle's area, with a sign.
+inline float area_of(const ImDrawVert& p, const ImDrawVert& q, const ImDrawVert& r) {
+  return (q.pos.x - p.pos.x) * (r.pos.y - p.pos.y) - (q.pos.y - p.pos.y) * (r.pos.x - p.pos.x);
+}
+
 /// True of triangles so thin that nothing is filled.
-bool is_flat(const ImDrawVert& a, const ImDrawVert& b, const ImDrawVert& c);
+inline bool is_flat(const ImDrawVert& p, const ImDrawVert& q, const ImDrawVert& r) {
+  return !(std::fabs(area_of(p, q, r)) > 1e-6f);
+}
 
 class Filler {
  public:

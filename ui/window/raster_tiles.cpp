@@ -103,9 +103,9 @@ void RasterTiles::add_triangle(const ImDrawVert* v, const ImDrawIdx* i, std::uin
   PixelBox box = clip;
   const bool exact = near(a) && near(b) && near(c);
   if (exact) {
-    const auto [left, right] = std::minmax({a.pos.x, b.pos.x, c.pos.x});
-    const auto [top, bottom] = std::minmax({a.pos.y, b.pos.y, c.pos.y});
-    box = box_of({left, top}, {right, bottom});
+    box = box_of(
+        {std::min(a.pos.x, std::min(b.pos.x, c.pos.x)), std::min(a.pos.y, std::min(b.pos.y, c.pos.y))},
+        {std::max(a.pos.x, std::max(b.pos.x, c.pos.x)), std::max(a.pos.y, std::max(b.pos.y, c.pos.y))});
     box = common(clip, {box.x0 - 1, box.y0, box.x1 + 1, box.y1});
   }
   if (box.empty()) return;
