@@ -14,7 +14,7 @@ namespace shutlane {
 
 class RasterTiles {
  public:
-  static constexpr int kWidth = 64, kHeight = 32;  ///< of a tile, in pixels
+  static constexpr int kWidth = 32, kHeight = 32;  ///< of a tile, in pixels
 
   /// All tiles differ from whatever comes next.
   void forget() { hashes_.clear(); }

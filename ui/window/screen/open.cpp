@@ -88,6 +88,7 @@ class Loop {
     const double ratio = points > 0 ? static_cast<double>(pixels) / points : 1;
     if (std::optional<InputEvent> input = from_sdl(event, ratio)) viewer_.input.push(std::move(*input));
     const bool seen_anew = event.type == SDL_WINDOWEVENT && event.window.event != SDL_WINDOWEVENT_MOVED;
+    if (seen_anew) surface_.exposed();
     if (viewer_.input.pending() || seen_anew || event.type >= SDL_USEREVENT) viewer_.wake(2);
   }
 
