@@ -57,6 +57,7 @@ void window_frame(benchmark::State& state, const SceneSpec& spec) {
   EmptyWindow small(false), filling(true), kept(false);
   Scene scene(spec);
   small.draw(), filling.draw(), kept.update();
+  scene.change(0);
   scene.lay_out();
   Raster raster;
   raster.resize(kSize.width_px, kSize.height_px);
