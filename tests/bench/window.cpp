@@ -1,78 +1,42 @@
-// A frame of the window through the CPU rasteriser against a frame of an empty Dear ImGui window through the
-// same rasteriser, taken in turn in the same run (aim: 2x when only the needle moved, 4x else). A frame is:
-// the commands applied, the widgets laid out, the triangles filled; what the display does with it is not in
-// it.
+// A frame of the window against a frame of an empty Dear ImGui window, taken in turn in the same run (aim: 2x
+// when only the needle moved, 4x else). Here through the CPU rasteriser; through OpenGL in window_gl.cpp. A
+// frame is: the commands applied, the widgets laid out, the tiles that changed filled; what the display does
+// with it is not in it. The empty window is drawn whole each time. Times are processor time of this one
+// thread, so that other programs disturb them less.
 #include <benchmark/benchmark.h>
 #include <sys/resource.h>
 
-#include <chrono>
 #include <cstdio>
-#include <memory>
 
-#include "engines/catalog.hpp"
-#include "ui/window/viewer.hpp"
+#include "tests/bench/window_scene.hpp"
 
 namespace shutlane::bench {
+
+/// Registers the benchmarks through OpenGL; says why not where there is no display.
+void register_gl();
+
 namespace {
 
-constexpr Viewer::Size kSize{1600, 1000, 0};
-constexpr double kFrame_s = 1.0 / 60;
-
-/// An empty window in a context of its own, as Dear ImGui places it or over the whole frame.
 class EmptyWindow {
  public:
-  explicit EmptyWindow(bool filling) : context_(ImGui::CreateContext()), filling_(filling) {
-    ImGui::SetCurrentContext(context_);
-    ImGuiIO& io = ImGui::GetIO();
-    io.IniFilename = nullptr;
-    io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
-    ImGui::GetStyle().AntiAliasedLinesUseTex = false;  // as in ours
+  explicit EmptyWindow(bool filling) : layout_(filling) {
     raster_.resize(kSize.width_px, kSize.height_px);
-    raster_.use_fonts(*io.Fonts);
+    raster_.use_fonts(*ImGui::GetIO().Fonts);
   }
-  ~EmptyWindow() { ImGui::DestroyContext(context_); }
-  EmptyWindow(const EmptyWindow&) = delete;
-  EmptyWindow& operator=(const EmptyWindow&) = delete;
-
-  void frame() {
-    ImGui::SetCurrentContext(context_);
-    ImGuiIO& io = ImGui::GetIO();
-    io.DisplaySize = {static_cast<float>(kSize.width_px), static_cast<float>(kSize.height_px)};
-    io.DeltaTime = static_cast<float>(kFrame_s);
-    ImGui::NewFrame();
-    if (filling_) {
-      ImGui::SetNextWindowPos({0, 0});
-      ImGui::SetNextWindowSize(io.DisplaySize);
-    }
-    ImGui::Begin("Empty");
-    ImGui::End();
-    ImGui::Render();
-    raster_.draw(*ImGui::GetDrawData(), IM_COL32(20, 20, 20, 255));
+  void draw() {
+    raster_.draw(layout_.lay_out(), kBackground);
+    benchmark::DoNotOptimize(raster_.pixels());
+  }
+  void update() {
+    raster_.update(layout_.lay_out(), kBackground);
     benchmark::DoNotOptimize(raster_.pixels());
   }
 
  private:
-  ImGuiContext* context_;
-  bool filling_;
+  static constexpr ImU32 kBackground = IM_COL32(20, 20, 20, 255);
+  EmptyLayout layout_;
   Raster raster_;
 };
-
-/// Two jobs on one engine that share no colour and no shut window: every reading and every pixel changes.
-Document document(const std::string& name, Bench bench, bool second) {
-  Document d;
-  d.engine_name = name;
-  d.bench = bench;
-  Engine engine = std::get<Engine>(find_engine(name));
-  if (second) {
-    EngineSpec spec = engine.spec;
-    spec.tolerance.timing_deg += 1;
-    engine = std::get<Engine>(build_engine(std::move(spec)));
-    d.preferences.theme = Theme::light;
-    d.preferences.turned_round = true;
-  }
-  d.engine = std::make_shared<const Engine>(std::move(engine));
-  return d;
-}
 
 /// 64-bit FNV-1a over the pixels.
 std::string hash_of(const Raster& picture) {
@@ -84,84 +48,65 @@ std::string hash_of(const Raster& picture) {
   return text;
 }
 
-using Clock = std::chrono::steady_clock;
-double seconds_since(Clock::time_point begun) {
-  return std::chrono::duration<double>(Clock::now() - begun).count();
+template <class Work>
+double thread_s(Work work) {
+  return seconds_of(CLOCK_THREAD_CPUTIME_ID, work);
 }
 
-void window_frame(benchmark::State& state, const std::string& engine, Bench bench, bool full_change) {
-  EmptyWindow small(false), filling(true);
-  Session session([] { return 2520.0; }, find_engine);
-  Viewer viewer;
-  const Document documents[] = {document(engine, bench, false), document(engine, bench, true)};
-  for (const int i : {1, 0}) {  // letters of both are in the atlas before the clock starts
-    session.restore(documents[i]);
-    settled_picture(viewer, session, kSize);
-  }
-  small.frame(), filling.frame();
-  viewer.frame(session, kSize, kFrame_s);
+void window_frame(benchmark::State& state, const SceneSpec& spec) {
+  EmptyWindow small(false), filling(true), kept(false);
+  Scene scene(spec);
+  small.draw(), filling.draw(), kept.update();
+  scene.change(0);
+  scene.lay_out();
   Raster raster;
   raster.resize(kSize.width_px, kSize.height_px);
-  raster.use_fonts(viewer.atlas());
-  const int fonts = viewer.font_generation();
+  raster.use_fonts(scene.viewer().atlas());
+  raster.update(scene.viewer().drawn(), scene.background());
 
-  double ours_s = 0, raster_s = 0, small_s = 0, whole_s = 0;
+  double layout_s = 0, raster_s = 0, small_s = 0, whole_s = 0, kept_s = 0, drawn_px = 0;
   int turn = 0;
   for (auto _ : state) {
     ++turn;
-    const auto begun = Clock::now();
-    if (full_change) {
-      session.restore(documents[turn % 2]);
-    } else {
-      session.queue(MoveWhatIf{turn * 7 % 720 + 0.5});
-      session.apply();
-    }
-    viewer.frame(session, kSize, kFrame_s);
-    const auto laid_out = Clock::now();
-    raster.draw(viewer.drawn(), viewer.background(session));
-    benchmark::DoNotOptimize(raster.pixels());
-    raster_s += seconds_since(laid_out);
-    const double took_s = seconds_since(begun);
-    ours_s += took_s;
-    state.SetIterationTime(took_s);
-    if (viewer.font_generation() != fonts) {
+    const double layout = thread_s([&] {
+      scene.change(turn);
+      scene.lay_out();
+    });
+    const std::vector<PixelBox>* parts = nullptr;
+    const double filled = thread_s([&] {
+      parts = &raster.update(scene.viewer().drawn(), scene.background());
+      benchmark::DoNotOptimize(raster.pixels());
+    });
+    for (const PixelBox& p : *parts) drawn_px += static_cast<double>(p.x1 - p.x0) * (p.y1 - p.y0);
+    layout_s += layout;
+    raster_s += filled;
+    state.SetIterationTime(layout + filled);
+    if (scene.letters_missing()) {
       state.SkipWithError("a font size was missing in the middle of the run");
       break;
     }
-    const auto then = Clock::now();
-    small.frame();
-    small_s += seconds_since(then);
-    const auto after = Clock::now();
-    filling.frame();
-    whole_s += seconds_since(after);
+    small_s += thread_s([&] { small.draw(); });
+    whole_s += thread_s([&] { filling.draw(); });
+    kept_s += thread_s([&] { kept.update(); });
   }
-  // The picture is of one state, however many frames were taken.
-  session.restore(documents[full_change ? 1 : 0]);
-  session.queue(MoveWhatIf{123.0});
-  session.apply();
-  state.SetLabel(hash_of(settled_picture(viewer, session, kSize)));
+  state.SetLabel(hash_of(scene.picture()));
   const double frames = static_cast<double>(state.iterations());
-  state.counters["over_empty"] = ours_s / small_s;
-  state.counters["over_empty_filling"] = ours_s / whole_s;
+  state.counters["over_empty"] = (layout_s + raster_s) / small_s;
+  state.counters["over_empty_filling"] = (layout_s + raster_s) / whole_s;
   state.counters["empty_ms"] = 1e3 * small_s / frames;
+  state.counters["empty_kept_ms"] = 1e3 * kept_s / frames;  // by tiles: nothing of it changes
+  state.counters["layout_ms"] = 1e3 * layout_s / frames;
   state.counters["raster_ms"] = 1e3 * raster_s / frames;
-  state.counters["vertices"] = viewer.drawn().TotalVtxCount;
+  state.counters["drawn_share"] = drawn_px / frames / (kSize.width_px * kSize.height_px);
+  state.counters["vertices"] = scene.viewer().drawn().TotalVtxCount;
 }
 
-void register_all() {
-  const std::pair<const char*, Bench> benches[] = {
-      {"work", Bench::work}, {"teach", Bench::teach}, {"explore", Bench::explore}};
-  for (const char* engine : {"inline-six", "w12"})
-    for (const auto& [word, bench] : benches)
-      for (const bool full : {false, true}) {
-        const std::string name =
-            "window_frame/" + std::string(word) + "/" + engine + (full ? "/full_change" : "/needle");
-        benchmark::RegisterBenchmark(
-            name.c_str(),
-            [engine, bench = bench, full](benchmark::State& s) { window_frame(s, engine, bench, full); })
-            ->UseManualTime()
-            ->Unit(benchmark::kMillisecond);
-      }
+void register_cpu() {
+  for (const SceneSpec& spec : all_scenes())
+    benchmark::RegisterBenchmark(("window_frame/" + spec.name()).c_str(),
+                                 [spec](benchmark::State& s) { window_frame(s, spec); })
+        ->UseManualTime()
+        ->Unit(benchmark::kMillisecond);
 }
 
 double peak_mb() {
@@ -176,10 +121,12 @@ double peak_mb() {
 int main(int argc, char** argv) {
   using namespace shutlane::bench;
   const double before_mb = peak_mb();
-  register_all();
+  register_cpu();
+  register_gl();
   benchmark::Initialize(&argc, argv);
   if (benchmark::ReportUnrecognizedArguments(argc, argv)) return 1;
   benchmark::RunSpecifiedBenchmarks();
-  std::printf("peak memory: %.1f MiB, %.1f MiB of it before the first frame\n", peak_mb(), before_mb);
+  std::fprintf(stderr, "peak memory: %.1f MiB, %.1f MiB of it before the first frame\n", peak_mb(),
+               before_mb);
   return 0;
 }

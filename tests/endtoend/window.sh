@@ -78,16 +78,21 @@ press a                               # 6 seen open
 press Return Return Return Return     # sucked out, emptied, counted, turned
 
 # Killed in the middle and started again: the same job, at the same step.
+sleep 1  # the buttons have rested, also where drawing is slow
 picture before
 kill -9 "$pid"; wait "$pid" 2>/dev/null || true
 start
 [ "$(events)" = "$logged" ] || fail "events were lost"
-xdotool windowsize "$window" 1280 720; sleep 0.6
-picture after
+xdotool windowsize "$window" 1280 720
 convert "$work/before.png" -crop 1280x540+0+100 +repage "$work/a.png"
-convert "$work/after.png" -crop 1280x540+0+100 +repage "$work/b.png"
-# Letters may differ by a shade: their places in the font texture depend on what was drawn before.
-differing=$(compare -fuzz 3% -metric AE "$work/a.png" "$work/b.png" null: 2>&1 || true)
+n=0 differing=
+while [ "$differing" != 0 ] && [ $n -lt 10 ]; do  # OpenGL by software is slow on a busy machine
+  n=$((n + 1)); sleep 0.6
+  picture after
+  convert "$work/after.png" -crop 1280x540+0+100 +repage "$work/b.png"
+  # Letters may differ by a shade: their places in the font texture depend on what was drawn before.
+  differing=$(compare -fuzz 3% -metric AE "$work/a.png" "$work/b.png" null: 2>&1 || true)
+done
 [ "$differing" = 0 ] || fail "the board after the restart differs in $differing pixels"
 
 # The second position: one of 3 and 5 after the other, then four looks that place the crank (260 degrees now).

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "tests/window/harness.hpp"
+#include "tests/window/tile_watch.hpp"
 #include "ui/window/saved/state_file.hpp"
 
 namespace shutlane {
@@ -98,12 +99,13 @@ TEST(Soak, RandomInput) {
   Hands hands(h, seed);
   const auto end = std::chrono::steady_clock::now() + std::chrono::duration<double>(seconds);
   long steps = 0;
-  std::string last;
+  TileWatch picture;
   for (; std::chrono::steady_clock::now() < end && !HasFailure(); ++steps) {
     hands.do_something();
     std::set<std::string> ids;
     for (const Item& item : h.items().items) EXPECT_TRUE(ids.insert(item.id).second) << item.id << " twice";
     if (steps % 50 == 0) {  // the state can be saved and read back at any moment
+      EXPECT_EQ(picture.first_difference(h.viewer, h.session), -1) << "step " << steps;
       EXPECT_TRUE(std::holds_alternative<Document>(from_json(to_json(h.now().document))));
     }
   }

@@ -6,6 +6,8 @@
 #include <cstdint>
 #include <vector>
 
+#include "ui/window/raster_tiles.hpp"
+
 namespace shutlane {
 
 class Raster {
@@ -19,22 +21,21 @@ class Raster {
 
   /// Uses the atlas's alpha texture; call again whenever the atlas is rebuilt.
   void use_fonts(ImFontAtlas& atlas);
+  /// Draws the whole frame anew.
   void draw(const ImDrawData& data, ImU32 background);
+  /// Draws what differs from the frame before; the picture is the same as draw()'s. Gives the parts drawn,
+  /// valid until the next call.
+  const std::vector<PixelBox>& update(const ImDrawData& data, ImU32 background);
 
  private:
-  struct Clip {
-    int x0, y0, x1, y1;
-  };
-  bool draw_rectangle(const ImDrawVert* vertices, const ImDrawIdx* indices);
-  void draw_triangle(const ImDrawVert& a, const ImDrawVert& b, const ImDrawVert& c);
-  float texel(float u, float v) const;
-  std::uint32_t* row(int y) { return pixels_.data() + static_cast<size_t>(y) * static_cast<size_t>(width_); }
+  Filler filler();
 
   int width_ = 0, height_ = 0;
   std::vector<std::uint32_t> pixels_;
   const unsigned char* texture_ = nullptr;
   int texture_width_ = 0, texture_height_ = 0;
-  Clip clip_{};
+  std::uint64_t textures_ = 0;  ///< how many there have been
+  RasterTiles tiles_;
 };
 
 }  // namespace shutlane

@@ -1,8 +1,9 @@
 #include <imgui_impl_opengl3.h>
 
-#include <cstring>
+#include <optional>
 #include <string>
 
+#include "ui/window/screen/gl_letters.hpp"
 #include "ui/window/screen/surface.hpp"
 
 // The few calls beyond Dear ImGui's own backend, from the system's OpenGL library.
@@ -15,6 +16,7 @@ class GlSurface final : public Surface {
  public:
   GlSurface(SDL_Window* window, SDL_GLContext context) : window_(window), context_(context) {}
   ~GlSurface() override {
+    letters_.reset();
     if (started_) ImGui_ImplOpenGL3_Shutdown();
     SDL_GL_DeleteContext(context_);
     SDL_DestroyWindow(window_);
@@ -24,14 +26,16 @@ class GlSurface final : public Surface {
   void size(int& width, int& height) override { SDL_GL_GetDrawableSize(window_, &width, &height); }
 
   void show(Viewer& viewer, ImU32 background) override {
-    if (!started_) started_ = ImGui_ImplOpenGL3_Init("#version 130");
+    if (!started_) start();
     if (!started_) return;
     if (fonts_ != viewer.font_generation()) {
-      if (fonts_ >= 0) ImGui_ImplOpenGL3_DestroyFontsTexture();
-      ImGui_ImplOpenGL3_NewFrame();  // makes the rest on its first call
-      ImGui_ImplOpenGL3_DestroyFontsTexture();
-      ImGui_ImplOpenGL3_CreateFontsTexture();
       fonts_ = viewer.font_generation();
+      if (letters_) {
+        letters_->take(viewer.atlas());
+      } else {
+        ImGui_ImplOpenGL3_DestroyFontsTexture();
+        ImGui_ImplOpenGL3_CreateFontsTexture();
+      }
     }
     int width = 0, height = 0;
     size(width, height);
@@ -48,8 +52,19 @@ class GlSurface final : public Surface {
   }
 
  private:
+  void start() {
+    started_ = ImGui_ImplOpenGL3_Init("#version 130");
+    if (!started_) return;
+    if (GlLetters::can()) letters_.emplace();
+    if (letters_)
+      GlLetters::start_backend();
+    else
+      ImGui_ImplOpenGL3_NewFrame();  // makes all it needs on its first call
+  }
+
   SDL_Window* window_;
   SDL_GLContext context_;
+  std::optional<GlLetters> letters_;
   bool started_ = false;
   int fonts_ = -1;
 };

@@ -6,6 +6,7 @@
 #include <chrono>
 #include <cmath>
 #include <cstdio>
+#include <future>
 #include <memory>
 
 #include "engines/catalog.hpp"
@@ -88,6 +89,7 @@ class Loop {
     const double ratio = points > 0 ? static_cast<double>(pixels) / points : 1;
     if (std::optional<InputEvent> input = from_sdl(event, ratio)) viewer_.input.push(std::move(*input));
     const bool seen_anew = event.type == SDL_WINDOWEVENT && event.window.event != SDL_WINDOWEVENT_MOVED;
+    if (seen_anew) surface_.exposed();
     if (viewer_.input.pending() || seen_anew || event.type >= SDL_USEREVENT) viewer_.wake(2);
   }
 
@@ -142,6 +144,9 @@ void begin_with(Session& session, const WindowRequest& request, const std::strin
 }  // namespace
 
 int open_window(const WindowRequest& request) {
+  // Its letters take about as long as the system's part of the window.
+  std::future<std::unique_ptr<Viewer>> made_meanwhile =
+      std::async(std::launch::async, [] { return std::make_unique<Viewer>(); });
   SDL_SetMainReady();
   SDL_SetHint(SDL_HINT_VIDEO_ALLOW_SCREENSAVER, "1");
   if (SDL_Init(SDL_INIT_VIDEO) != 0 || !on_a_screen()) {
@@ -166,14 +171,14 @@ int open_window(const WindowRequest& request) {
     Session session(seconds_now, find_engine);
     begin_with(session, request, path);
     Saver saver(path);
-    Viewer viewer;
+    const std::unique_ptr<Viewer> viewer = made_meanwhile.get();
     const Uint32 wake = SDL_RegisterEvents(1);
-    viewer.ui().wake_from_thread = [wake] {
+    viewer->ui().wake_from_thread = [wake] {
       SDL_Event event{};
       event.type = wake;
       SDL_PushEvent(&event);
     };
-    Loop(viewer, *surface, session, saver).run();
+    Loop(*viewer, *surface, session, saver).run();
     surface.reset();  // it holds on to the viewer's context
   }
   SDL_Quit();

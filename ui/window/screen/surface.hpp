@@ -16,6 +16,8 @@ class Surface {
   /// The size of a frame in pixels.
   virtual void size(int& width, int& height) = 0;
   virtual void show(Viewer& viewer, ImU32 background) = 0;
+  /// The screen may have lost what was shown: the next show() puts all of it there.
+  virtual void exposed() {}
 };
 
 /// Null where it does not work, and where it would be done by software unless that is wanted too.
