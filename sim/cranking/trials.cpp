@@ -27,9 +27,10 @@ TrialsAnswer answered(const FastKernel& kernel, const TrialsQuestion& q,
     std::vector<float> drives(size_t(last - first)), advance;
     for (int i = first; i < last; ++i) {
       DrawNumbers u;
-      for (size_t d = 0; d < u.size(); ++d) u[d] = uniform(q.seed, 1, uint64_t(i), d);
+      const uint64_t place = uint64_t(q.first_trial) + uint64_t(i);
+      for (size_t d = 0; d < u.size(); ++d) u[d] = uniform(q.seed, 1, place, d);
       const CrankingDraw own =
-          car ? *car : car_draw(spec, uniform(q.seed, 2, uint64_t(i), 0), uniform(q.seed, 2, uint64_t(i), 1));
+          car ? *car : car_draw(spec, uniform(q.seed, 2, place, 0), uniform(q.seed, 2, place, 1));
       FastTrial t;
       t.start_deg = q.from_deg;
       t.draw = bump_draw(spec, own, u);
