@@ -1,0 +1,410 @@
+#include "ui/drawings/bump_curves.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+
+#include "sim/cycle/angle.hpp"
+#include "ui/drawings/shapes.hpp"
+#include "ui/drawings/text.hpp"
+
+namespace shutlane {
+
+namespace {
+
+using Plot = BumpCurvesGeometry::Plot;
+
+constexpr double kRpm_per_rad_s = 60 / (2 * kPi);
+constexpr double kPsi_per_bar = 14.503773773;
+constexpr double kLbFt_per_nm = 0.73756214928;
+
+// In lines of text.
+constexpr double kHead = 1.35;    // the heading of a plot
+constexpr double kFoot = 1.45;    // the seconds
+constexpr double kLeft = 2.9;     // the scale
+constexpr double kRight = 2.6;    // the dead centres beside the angle
+constexpr double kBetween = 1.0;  // columns
+
+struct Range {
+  double low = 0, high = 1;
+};
+
+struct CurvesPen {
+  Canvas& canvas;
+  const BumpCurvesView& view;
+  const BumpCurvesGeometry& g;
+  const Palette& colours;
+  double u;
+
+  double hair() const { return 0.045 * u; }
+  double thin() const { return 0.085 * u; }
+  double bar() const { return view.us_units ? kPsi_per_bar / kPaPerBar : 1 / kPaPerBar; }
+  double torque() const { return view.us_units ? kLbFt_per_nm : 1; }
+  double y_of(Plot plot, const Range& r, double value) const {
+    const Box& box = g.plots[plot];
+    return box.bottom() - box.h * (value - r.low) / (r.high - r.low);
+  }
+};
+
+using Value = std::function<double(const BumpSample&)>;
+
+// 1, 2 or 5 times a power of ten, so that no more than `most` steps lie in `span`.
+double nice_step(double span, int most) {
+  const double rough = span / most, ten = std::pow(10, std::floor(std::log10(rough)));
+  for (const double k : {1.0, 2.0, 5.0})
+    if (k * ten >= rough * (1 - 1e-9)) return k * ten;
+  return 10 * ten;
+}
+
+Range range_of(const BumpRecord& record, const std::vector<Value>& values, double least_span) {
+  Range r{0, 0};  // nothing is shown without its zero
+  for (const BumpSample& s : record.samples)
+    for (const Value& value : values) {
+      r.low = std::min(r.low, value(s));
+      r.high = std::max(r.high, value(s));
+    }
+  const double span = std::max(least_span, r.high - r.low);
+  r.high = std::max(r.high + 0.12 * span, r.low + 1.12 * span);
+  if (r.low < 0) r.low -= 0.08 * span;
+  return r;
+}
+
+/// Samples as points, leaving out what no eye can tell from its neighbour.
+std::vector<Point> points_of(const CurvesPen& pen, Plot plot, const Range& r, const Value& value) {
+  const double near = 0.05 * pen.u;
+  std::vector<Point> line;
+  const auto& samples = pen.view.record->samples;
+  for (size_t i = 0; i < samples.size(); ++i) {
+    const Point p{pen.g.x_of(plot, samples[i].time_s), pen.y_of(plot, r, value(samples[i]))};
+    const bool last = i + 1 == samples.size();
+    if (line.empty() || last || std::abs(p.x - line.back().x) > near || std::abs(p.y - line.back().y) > near)
+      line.push_back(p);
+  }
+  return line;
+}
+
+void draw_grid(const CurvesPen& pen, Plot plot, const Range& r) {
+  const Box& box = pen.g.plots[plot];
+  const double u = pen.u;
+  const double press_x = pen.g.x_of(plot, pen.view.record->press_s);
+  pen.canvas.fill_box({box.x, box.y, press_x - box.x, box.h}, pen.colours.crank_soft);
+  const double time_step = nice_step(pen.g.to_s, std::max(2, static_cast<int>(box.w / (3.6 * u))));
+  const bool foot = plot == Plot::turned || plot == Plot::torque;
+  for (double t = 0; t <= pen.g.to_s * (1 + 1e-9); t += time_step) {
+    const double x = pen.g.x_of(plot, t);
+    const Point line[] = {{x, box.y}, {x, box.bottom()}};
+    pen.canvas.line(line, {pen.colours.grid, pen.hair()});
+    if (foot)
+      pen.canvas.text({x, box.bottom() + 1.05 * u}, fmt::format("{:.6g} s", t), 0.9 * u, pen.colours.dim_text,
+                      Align::centre);
+  }
+  const double step = nice_step(r.high - r.low, std::max(2, static_cast<int>(box.h / (1.7 * u))));
+  for (double k = std::ceil(r.low / step); k * step <= r.high; k += 1) {
+    const double y = pen.y_of(plot, r, k * step);
+    const Point line[] = {{box.x, y}, {box.right(), y}};
+    pen.canvas.line(line,
+                    {k == 0 ? pen.colours.dim_text : pen.colours.grid, k == 0 ? pen.thin() : pen.hair()});
+    pen.canvas.text({box.x - 0.4 * u, y + kHalfCapital * 0.9 * u}, fmt::format("{:.6g}", k * step + 0.0),
+                    0.9 * u, pen.colours.dim_text, Align::right);
+  }
+}
+
+struct HeadPart {
+  std::string words;
+  Colour colour;
+  Weight weight = Weight::regular;
+  std::optional<Stroke> sample;  ///< a short piece of the line before the words
+};
+
+void draw_head(const CurvesPen& pen, Plot plot, const std::vector<HeadPart>& parts) {
+  const Box& box = pen.g.plots[plot];
+  const double room = box.right() - box.x, y = box.y - 0.45 * pen.u;
+  double size = pen.u;
+  const auto width = [&](double at_size) {
+    double sum = 0;
+    for (const HeadPart& p : parts)
+      sum += pen.canvas.text_width(p.words, at_size, p.weight) + (p.sample ? 1.9 : 0.6) * at_size;
+    return sum;
+  };
+  if (const double w = width(size); w > room) size *= room / w;
+  double x = box.x;
+  for (const HeadPart& p : parts) {
+    if (p.sample) {
+      const Point line[] = {{x + 0.2 * size, y - kHalfCapital * size},
+                            {x + 1.4 * size, y - kHalfCapital * size}};
+      pen.canvas.line(line, *p.sample);
+      x += 1.6 * size;
+    }
+    pen.canvas.text({x, y}, p.words, size, p.colour, Align::left, p.weight);
+    x += pen.canvas.text_width(p.words, size, p.weight) + (p.sample ? 0.3 : 0.6) * size;
+  }
+}
+
+void draw_now(const CurvesPen& pen, Plot plot, const Range& r, const std::vector<Value>& values) {
+  if (!pen.view.now_s) return;
+  const Box& box = pen.g.plots[plot];
+  const BumpSample now = sample_at(*pen.view.record, *pen.view.now_s);
+  const double x = pen.g.x_of(plot, std::min(*pen.view.now_s, pen.g.to_s));
+  const Point line[] = {{x, box.y}, {x, box.bottom()}};
+  pen.canvas.line(line, {pen.colours.what_if, pen.thin()});
+  for (const Value& value : values) {
+    const Point at{x, pen.y_of(plot, r, value(now))};
+    pen.canvas.fill_circle(at, 0.32 * pen.u, pen.colours.panel);
+    pen.canvas.stroke_circle(at, 0.32 * pen.u, {pen.colours.what_if, 1.3 * pen.thin()});
+  }
+}
+
+std::string number(double value, int digits) {
+  const double tens = std::pow(10.0, digits);
+  return fmt::format("{:.{}f}", std::round(value * tens) / tens + 0.0, digits);
+}
+
+void draw_speed(const CurvesPen& pen) {
+  const Value rpm = [](const BumpSample& s) { return s.speed_rad_s * kRpm_per_rad_s; };
+  const Range r = range_of(*pen.view.record, {rpm}, 20);
+  const Box& box = pen.g.plots[Plot::speed];
+  draw_grid(pen, Plot::speed, r);
+  // Rolling back: hatched between the curve and zero.
+  std::vector<Point> below;
+  Box widest;
+  const double zero = pen.y_of(Plot::speed, r, 0);
+  const auto finish = [&] {
+    if (below.size() > 1) {
+      if (below.back().x - below.front().x > widest.w)
+        widest = {below.front().x, zero, below.back().x - below.front().x, 0};
+      below.insert(below.begin(), {below.front().x, zero});
+      below.push_back({below.back().x, zero});
+      pen.canvas.fill(below, pen.colours.open_soft);
+      hatch(pen.canvas, below, Hatch::rising, 0.35 * pen.u, {pen.colours.open, pen.hair()}, box);
+    }
+    below.clear();
+  };
+  for (const Point& p : points_of(pen, Plot::speed, r, rpm)) {
+    if (p.y > zero + 0.02 * pen.u)
+      below.push_back(p);
+    else
+      finish();
+  }
+  finish();
+  pen.canvas.line(points_of(pen, Plot::speed, r, rpm), {pen.colours.text, 1.5 * pen.thin()});
+  const double size = 0.9 * pen.u;
+  const double pressed_w = pen.g.x_of(Plot::speed, pen.view.record->press_s) - box.x;
+  if (pen.canvas.text_width("pressed", size, Weight::bold) + 0.4 * size < pressed_w)
+    pen.canvas.text({box.x + pressed_w / 2, box.y + 0.95 * size}, "pressed", size, pen.colours.crank,
+                    Align::centre, Weight::bold);
+  if (widest.w > 0) {
+    const std::string words = "rolls back";
+    const double w = pen.canvas.text_width(words, size, Weight::bold);
+    const double x = std::clamp(widest.x + widest.w / 2, box.x + w / 2, box.right() - w / 2);
+    pen.canvas.text({x, zero - 0.35 * size}, words, size, pen.colours.open, Align::centre, Weight::bold);
+  }
+  std::vector<HeadPart> head{{"Crank speed, turns a minute", pen.colours.dim_text, Weight::bold, {}}};
+  if (pen.view.now_s)
+    head.push_back(
+        {number(rpm(sample_at(*pen.view.record, *pen.view.now_s)), 0), pen.colours.text, Weight::bold, {}});
+  draw_head(pen, Plot::speed, head);
+  draw_now(pen, Plot::speed, r, {rpm});
+}
+
+/// Hairlines where a cylinder passes its firing TDC, with its number where there is room.
+void draw_dead_centres(const CurvesPen& pen, const Range& r) {
+  const Box& box = pen.g.plots[Plot::turned];
+  const double size = 0.9 * pen.u;
+  struct Tdc {
+    double turned_deg;
+    int cylinder;
+  };
+  std::vector<Tdc> all;
+  for (size_t k = 0; k < pen.view.model->cylinders.size() && k < pen.view.cylinders.size(); ++k) {
+    const double first = forward_deg(pen.view.record->from_deg, pen.view.model->cylinders[k].firing_tdc_deg);
+    for (double a = first - kCycle_deg * std::ceil((first - r.low) / kCycle_deg); a <= r.high;
+         a += kCycle_deg)
+      if (a >= r.low) all.push_back({a, pen.view.cylinders[k]});
+  }
+  std::sort(all.begin(), all.end(), [](const Tdc& a, const Tdc& b) { return a.turned_deg < b.turned_deg; });
+  double apart = box.h;
+  for (size_t i = 1; i < all.size(); ++i)
+    apart = std::min(apart, pen.y_of(Plot::turned, r, all[i - 1].turned_deg) -
+                                pen.y_of(Plot::turned, r, all[i].turned_deg));
+  if (apart < 0.3 * pen.u) return;
+  double free_below = box.bottom() + 0.5 * size;
+  for (const Tdc& t : all) {
+    const double y = pen.y_of(Plot::turned, r, t.turned_deg);
+    const Point line[] = {{box.x, y}, {box.right(), y}};
+    pen.canvas.line(line, {pen.colours.exhaust, pen.hair(), 0.35 * pen.u});
+    if (y + 0.5 * size > free_below || y - 0.5 * size < box.y - 0.2 * size) continue;
+    free_below = y - 0.55 * size;
+    pen.canvas.text({box.right() + 0.3 * pen.u, y + kHalfCapital * size}, fmt::format("TDC {}", t.cylinder),
+                    0.85 * size, pen.colours.dim_text);
+  }
+}
+
+void draw_turned(const CurvesPen& pen) {
+  const Value turned = [](const BumpSample& s) { return s.turned_deg; };
+  const Range r = range_of(*pen.view.record, {turned}, 20);
+  draw_grid(pen, Plot::turned, r);
+  draw_dead_centres(pen, r);
+  const double rest_y = pen.y_of(Plot::turned, r, pen.view.record->advance_deg());
+  const Box& box = pen.g.plots[Plot::turned];
+  const Point rest[] = {{pen.g.x_of(Plot::turned, pen.view.record->rests_s), rest_y}, {box.right(), rest_y}};
+  pen.canvas.line(rest, {pen.colours.position, 2.2 * pen.thin()});
+  pen.canvas.line(points_of(pen, Plot::turned, r, turned), {pen.colours.text, 1.5 * pen.thin()});
+  const double size = 0.9 * pen.u;
+  const bool above = rest_y - 1.5 * size < box.y;  // then the label goes below
+  pen.canvas.text({box.right() - 0.2 * size, above ? rest_y + 1.1 * size : rest_y - 0.4 * size},
+                  fmt::format("rests at {}°", number(pen.view.record->advance_deg(), 0)), size,
+                  pen.colours.position, Align::right, Weight::bold);
+  std::vector<HeadPart> head{{"Crank turned, degrees", pen.colours.dim_text, Weight::bold, {}}};
+  if (pen.view.now_s)
+    head.push_back({number(sample_at(*pen.view.record, *pen.view.now_s).turned_deg, 0) + "°",
+                    pen.colours.text,
+                    Weight::bold,
+                    {}});
+  draw_head(pen, Plot::turned, head);
+  draw_now(pen, Plot::turned, r, {turned});
+}
+
+/// The number of a cylinder over each of its peaks.
+void number_peaks(const CurvesPen& pen, const Range& r, const std::vector<Value>& gauges) {
+  const auto& samples = pen.view.record->samples;
+  const Box& box = pen.g.plots[Plot::pressure];
+  const double size = 0.9 * pen.u;
+  struct Peak {
+    Point at;
+    int cylinder;
+  };
+  std::vector<Peak> peaks;
+  for (size_t k = 0; k < gauges.size(); ++k)
+    for (size_t i = 1; i + 1 < samples.size(); ++i) {
+      const double p = gauges[k](samples[i]);
+      if (p < 0.25 * r.high || gauges[k](samples[i - 1]) >= p || gauges[k](samples[i + 1]) > p) continue;
+      peaks.push_back({{pen.g.x_of(Plot::pressure, samples[i].time_s), pen.y_of(Plot::pressure, r, p)},
+                       pen.view.cylinders[k]});
+    }
+  std::stable_sort(peaks.begin(), peaks.end(), [&](const Peak& a, const Peak& b) {
+    return (a.cylinder == pen.view.cylinder) > (b.cylinder == pen.view.cylinder);
+  });
+  std::vector<Box> taken;
+  for (const Peak& peak : peaks) {
+    const bool chosen = peak.cylinder == pen.view.cylinder;
+    const std::string words = std::to_string(peak.cylinder);
+    const double w = pen.canvas.text_width(words, size, Weight::bold);
+    const Box place{peak.at.x - w / 2, peak.at.y - 1.15 * size, w, size};
+    if (place.x < box.x || place.right() > box.right() || place.y < box.y - 0.2 * size) continue;
+    if (std::any_of(taken.begin(), taken.end(), [&](const Box& t) {
+          const Box shared = overlap({t.x - 0.3 * size, t.y, t.w + 0.6 * size, t.h}, place);
+          return shared.w > 0 && shared.h > 0;
+        }))
+      continue;
+    taken.push_back(place);
+    pen.canvas.text({peak.at.x, place.y + kAscent * size}, words, size,
+                    chosen ? pen.colours.text : pen.colours.dim_text, Align::centre, Weight::bold);
+  }
+}
+
+void draw_pressure(const CurvesPen& pen) {
+  const double bar = pen.bar(), ambient_pa = pen.view.model->ambient_pa;
+  std::vector<Value> gauges, chosen;
+  size_t chosen_k = 0;
+  const size_t n = std::min(pen.view.cylinders.size(), pen.view.model->cylinders.size());
+  for (size_t k = 0; k < n; ++k) {
+    gauges.push_back([=](const BumpSample& s) { return (s.pressure_pa[k] - ambient_pa) * bar; });
+    if (pen.view.cylinders[k] == pen.view.cylinder) chosen_k = k;
+  }
+  if (n == 0) return;
+  Range r = range_of(*pen.view.record, gauges, pen.view.us_units ? 10 : 0.7);
+  r.high += 0.1 * (r.high - r.low);  // room for the numbers over the peaks
+  draw_grid(pen, Plot::pressure, r);
+  for (size_t k = 0; k < n; ++k)
+    if (k != chosen_k)
+      pen.canvas.line(points_of(pen, Plot::pressure, r, gauges[k]), {pen.colours.exhaust, 0.9 * pen.thin()});
+  pen.canvas.line(points_of(pen, Plot::pressure, r, gauges[chosen_k]), {pen.colours.text, 1.8 * pen.thin()});
+  number_peaks(pen, r, gauges);
+  std::vector<HeadPart> head{
+      {pen.view.us_units ? "Cylinder pressure, psi above outside" : "Cylinder pressure, bar above outside",
+       pen.colours.dim_text,
+       Weight::bold,
+       {}}};
+  if (pen.view.now_s) {
+    const double now = gauges[chosen_k](sample_at(*pen.view.record, *pen.view.now_s));
+    head.push_back(
+        {fmt::format("{}: {}", pen.view.cylinders[chosen_k], number(now, pen.view.us_units ? 0 : 1)),
+         pen.colours.text,
+         Weight::bold,
+         {}});
+  }
+  draw_head(pen, Plot::pressure, head);
+  draw_now(pen, Plot::pressure, r, {gauges[chosen_k]});
+}
+
+void draw_torque(const CurvesPen& pen) {
+  const double k = pen.torque();
+  const Value starter = [=](const BumpSample& s) { return s.starter_nm * k; };
+  const Value gas = [=](const BumpSample& s) { return s.gas_nm * k; };
+  const Value friction = [=](const BumpSample& s) { return s.friction_nm * k; };
+  const Range r = range_of(*pen.view.record, {starter, gas, friction}, 10);
+  draw_grid(pen, Plot::torque, r);
+  const Stroke of_friction{pen.colours.exhaust, 1.2 * pen.thin(), 0.35 * pen.u},
+      of_gas{pen.colours.open, 1.2 * pen.thin()}, of_starter{pen.colours.crank, 2.2 * pen.thin()};
+  pen.canvas.line(points_of(pen, Plot::torque, r, friction), of_friction);
+  pen.canvas.line(points_of(pen, Plot::torque, r, gas), of_gas);
+  pen.canvas.line(points_of(pen, Plot::torque, r, starter), of_starter);
+  const auto now = [&](const char* word, const Value& value) {
+    if (!pen.view.now_s) return std::string(word);
+    return fmt::format("{} {}", word, number(value(sample_at(*pen.view.record, *pen.view.now_s)), 0));
+  };
+  draw_head(pen, Plot::torque,
+            {{pen.view.us_units ? "Torque, lb\u00b7ft" : "Torque, N\u00b7m",
+              pen.colours.dim_text,
+              Weight::bold,
+              {}},
+             {now("starter", starter), pen.colours.text, Weight::regular, of_starter},
+             {now("gas", gas), pen.colours.text, Weight::regular, of_gas},
+             {now("friction", friction), pen.colours.text, Weight::regular, of_friction}});
+  draw_now(pen, Plot::torque, r, {starter, gas, friction});
+}
+
+}  // namespace
+
+std::optional<double> BumpCurvesGeometry::time_at(Point at) const {
+  for (const Plot plot : {speed, pressure}) {
+    const Box& box = plots[plot];
+    if (at.x >= box.x && at.x <= box.right()) return std::clamp((at.x - box.x) / box.w, 0.0, 1.0) * to_s;
+  }
+  return std::nullopt;
+}
+
+BumpCurvesGeometry lay_out_bump_curves(const BumpCurvesView& view, Box box) {
+  const double u = view.text;
+  BumpCurvesGeometry g;
+  g.to_s = view.record ? std::max(0.01, view.record->ends_s()) : 1;
+  // The right column has no dead centres beside it, only half a label of seconds.
+  const double w = std::max(2.0, box.w - (2 * kLeft + kRight + kBetween + 1.2) * u) / 2;
+  const double h = std::max(2.0, box.h - (2 * kHead + kFoot + 0.5) * u) / 2;
+  const double x[] = {box.x + kLeft * u, box.x + (2 * kLeft + kRight + kBetween) * u + w};
+  const double y[] = {box.y + kHead * u, box.y + (2 * kHead + 0.5) * u + h};
+  g.plots[BumpCurvesGeometry::speed] = {x[0], y[0], w, h};
+  g.plots[BumpCurvesGeometry::turned] = {x[0], y[1], w, h};
+  g.plots[BumpCurvesGeometry::pressure] = {x[1], y[0], w, h};
+  g.plots[BumpCurvesGeometry::torque] = {x[1], y[1], w, h};
+  return g;
+}
+
+void draw_bump_curves(Canvas& canvas, Box box, const BumpCurvesView& view) {
+  if (!view.record || !view.model) return;
+  const BumpCurvesGeometry geometry = lay_out_bump_curves(view, box);
+  const Palette& colours = palette(view.theme);
+  const CurvesPen pen{canvas, view, geometry, colours, view.text};
+  draw_speed(pen);
+  draw_turned(pen);
+  draw_pressure(pen);
+  draw_torque(pen);
+  if (!view.stale) return;
+  Colour veil = colours.panel;
+  veil.a = 150;
+  canvas.fill_box(box, veil);
+}
+
+}  // namespace shutlane
