@@ -52,9 +52,9 @@ bool small_button(Ui& ui, const StudySizes& s, const std::string& id, const std:
 }
 
 Pulled slider(Ui& ui, const StudySizes& s, const std::string& id, const Knob& knob, const std::string& shown,
-              Box box) {
+              Box box, const std::string& tip) {
   const Palette& p = ui.palette();
-  const Ui::Area touched = ui.area(id, knob.label, box);
+  const Ui::Area touched = ui.area(id, knob.label, box, true, false, tip);
   const bool held = ImGui::IsItemActive();
   const bool first = ImGui::IsItemActivated();
   const double value_w = 4.6 * s.text, top_h = std::min(1.25 * s.text, 0.6 * box.h);

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "ui/window/session.hpp"
+#include "ui/window/study/bump_study.hpp"
 #include "ui/window/study/engine_file.hpp"
 #include "ui/window/study/timeline.hpp"
 #include "ui/window/study/tinker.hpp"
@@ -18,6 +19,7 @@ class Study {
  public:
   Tinker tinker;
   TimelineState timeline;
+  BumpStudy bump;  ///< of Teach
   int cylinder = 1;
   std::string term;   ///< the word of the trade that is explained; empty: what happens at the needle
   std::string query;  ///< of the engine list

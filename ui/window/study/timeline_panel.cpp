@@ -8,6 +8,8 @@
 #include "ui/drawings/layout_icon.hpp"
 #include "ui/drawings/text.hpp"
 #include "ui/window/benches.hpp"
+#include "ui/window/study/bump_panel.hpp"
+#include "ui/window/study/bump_texts.hpp"
 #include "ui/window/study/readings.hpp"
 #include "ui/window/study/texts.hpp"
 
@@ -29,6 +31,13 @@ LanesView lanes_view(Ui& ui, const Snapshot& s, Study& study, const StudySizes& 
   if (study.of_the_job()) view.crank_deg = jobs_crank_deg(s);
   view.what_if_deg = needle_deg(s);
   view.hover_deg = study.timeline.hover_deg;
+  if (const BumpStudy* bump = bump_on_timeline(s, study)) {
+    static const std::vector<double> none(static_cast<size_t>(kCycle_deg), 0.0);  // keeps the strip's room
+    view.plan = nullptr;                                                          // the next move is the bump
+    view.fan_weights = bump->fan() ? std::span<const double>(bump->fan()->weights) : none;
+    view.fan_stale = bump->fan_stale();
+    view.fan_from_deg = bump->start_deg();
+  }
   view.theme = ui.theme();
   view.text = sizes.text;
   return view;
@@ -71,25 +80,30 @@ std::string draw_head(Ui& ui, const StudySizes& sizes, Box row, const std::vecto
   return pressed;
 }
 
-void draw_buttons(Ui& ui, Study& study, const StudySizes& sizes, Box row) {
+void draw_buttons(Ui& ui, const Snapshot& s, Study& study, const StudySizes& sizes, Box row) {
   TimelineState& t = study.timeline;
   const bool by_firing = t.order == LaneOrder::firing, at_firing = t.start_at == StartAt::firing_tdc;
-  const std::string pressed = draw_head(
-      ui, sizes, row,
-      {{"order", by_firing ? texts::firing_order() : texts::number_order(), texts::number_order(),
-        texts::meaning_of("firing order")},
-       {"start cylinder", texts::start_cylinder(t.start_cylinder), texts::start_cylinder(12),
-        texts::tip_start()},
-       {"start at", at_firing ? texts::start_firing() : texts::start_overlap(), texts::start_overlap(),
-        texts::tip_start()},
-       {"whole cycle", texts::whole_cycle(), "", texts::tip_whole_cycle()},
-       {"speed", texts::speed(kRunSpeeds_rpm[t.speed]), texts::speed(20), texts::tip_speed()},
-       {"run", t.running ? texts::stop() : texts::run(), texts::stop(), texts::tip_run(), t.running}});
+  const bool teach = s.document.bench == Bench::teach, bump = bump_on_timeline(s, study);
+  std::vector<HeadButton> buttons{{"order", by_firing ? texts::firing_order() : texts::number_order(),
+                                   texts::number_order(), texts::meaning_of("firing order")},
+                                  {"start cylinder", texts::start_cylinder(t.start_cylinder),
+                                   texts::start_cylinder(12), texts::tip_start()},
+                                  {"start at", at_firing ? texts::start_firing() : texts::start_overlap(),
+                                   texts::start_overlap(), texts::tip_start()},
+                                  {"whole cycle", texts::whole_cycle(), "", texts::tip_whole_cycle()}};
+  if (!bump) {
+    buttons.push_back({"speed", texts::speed(kRunSpeeds_rpm[t.speed]), texts::speed(20), texts::tip_speed()});
+    buttons.push_back(
+        {"run", t.running ? texts::stop() : texts::run(), texts::stop(), texts::tip_run(), t.running});
+  }
+  if (teach) buttons.push_back({"bump", texts::bump_button(), "", texts::tip_bump_button(), bump});
+  const std::string pressed = draw_head(ui, sizes, row, buttons);
   if (pressed == "order") t.order = by_firing ? LaneOrder::number : LaneOrder::firing;
   if (pressed == "start at") t.start_at = at_firing ? StartAt::overlap_tdc : StartAt::firing_tdc;
   if (pressed == "whole cycle") t.range = {};
   if (pressed == "speed") t.speed = (t.speed + 1) % std::size(kRunSpeeds_rpm);
   if (pressed == "run") t.running = !t.running;
+  if (pressed == "bump") show_bump(study, !bump);
   if (pressed == "start cylinder") {
     const auto& all = study.engine().cylinders;
     size_t i = 0;
@@ -147,7 +161,7 @@ void draw_timeline_panel(Ui& ui, Session& session, Study& study, const StudySize
   }
   draw_panel(ui, sizes, box, "");
   const Box head{box.x + sizes.pad, box.y + 0.6 * sizes.pad, box.w - 2 * sizes.pad, sizes.button};
-  draw_buttons(ui, study, sizes, head);
+  draw_buttons(ui, s, study, sizes, head);
   const double foot_h = 1.5 * sizes.text;
   Box room{head.x, head.bottom() + 0.5 * sizes.pad, head.w,
            box.bottom() - head.bottom() - 1.2 * sizes.pad - foot_h};
@@ -188,7 +202,8 @@ void draw_timeline_panel(Ui& ui, Session& session, Study& study, const StudySize
   const std::string start = texts::starts_at(t.start_at, t.start_cylinder);
   ui.text_in({foot.x, foot.y, 0.36 * foot.w, foot.h}, start,
              {0.9 * sizes.text, ui.palette().dim_text, Align::left, Weight::regular, 0.5});
-  ui.text_in({foot.x + 0.38 * foot.w, foot.y, 0.62 * foot.w, foot.h}, texts::keys_line(),
+  ui.text_in({foot.x + 0.38 * foot.w, foot.y, 0.62 * foot.w, foot.h},
+             bump_on_timeline(s, study) ? texts::bump_keys_line() : texts::keys_line(),
              {0.9 * sizes.text, ui.palette().dim_text, Align::right, Weight::regular, 0.5});
 }
 
