@@ -106,8 +106,9 @@ void draw_grid(const CurvesPen& pen, Plot plot, const Range& r) {
     const Point line[] = {{box.x, y}, {box.right(), y}};
     pen.canvas.line(line,
                     {k == 0 ? pen.colours.dim_text : pen.colours.grid, k == 0 ? pen.thin() : pen.hair()});
-    pen.canvas.text({box.x - 0.4 * u, y + kHalfCapital * 0.9 * u}, fmt::format("{:.6g}", k * step + 0.0),
-                    0.9 * u, pen.colours.dim_text, Align::right);
+    pen.canvas.text({box.x - 0.4 * u, y + kHalfCapital * 0.9 * u},
+                    fmt::format("{}{:.6g}", k < 0 ? "\u2212" : "", std::abs(k * step)), 0.9 * u,
+                    pen.colours.dim_text, Align::right);
   }
 }
 
@@ -158,7 +159,8 @@ void draw_now(const CurvesPen& pen, Plot plot, const Range& r, const std::vector
 
 std::string number(double value, int digits) {
   const double tens = std::pow(10.0, digits);
-  return fmt::format("{:.{}f}", std::round(value * tens) / tens + 0.0, digits);
+  const double rounded = std::round(value * tens) / tens + 0.0;
+  return fmt::format("{}{:.{}f}", rounded < 0 ? "\u2212" : "", std::abs(rounded), digits);
 }
 
 void draw_speed(const CurvesPen& pen) {
@@ -190,15 +192,17 @@ void draw_speed(const CurvesPen& pen) {
   finish();
   pen.canvas.line(points_of(pen, Plot::speed, r, rpm), {pen.colours.text, 1.5 * pen.thin()});
   const double size = 0.9 * pen.u;
-  const double pressed_w = pen.g.x_of(Plot::speed, pen.view.record->press_s) - box.x;
-  if (pen.canvas.text_width("pressed", size, Weight::bold) + 0.4 * size < pressed_w)
-    pen.canvas.text({box.x + pressed_w / 2, box.y + 0.95 * size}, "pressed", size, pen.colours.crank,
-                    Align::centre, Weight::bold);
-  if (widest.w > 0) {
-    const std::string words = "rolls back";
-    const double w = pen.canvas.text_width(words, size, Weight::bold);
-    const double x = std::clamp(widest.x + widest.w / 2, box.x + w / 2, box.right() - w / 2);
-    pen.canvas.text({x, zero - 0.35 * size}, words, size, pen.colours.open, Align::centre, Weight::bold);
+  // Above zero there is room under the curve once the starter has taken hold.
+  const double pressed_x = pen.g.x_of(Plot::speed, pen.view.record->press_s) - 0.3 * size;
+  const double held_x = pen.g.x_of(Plot::speed, pen.view.record->drive_from_s) + 0.5 * size;
+  if (pen.canvas.text_width("pressed", size, Weight::bold) < pressed_x - held_x)
+    pen.canvas.text({pressed_x, zero - 0.35 * size}, "pressed", size, pen.colours.crank, Align::right,
+                    Weight::bold);
+  const double back_w = pen.canvas.text_width("rolls back", size, Weight::bold);
+  if (widest.w > 0.9 * back_w) {
+    const double x = std::min(widest.x + widest.w / 2, box.right() - back_w / 2);
+    pen.canvas.text({x, zero - 0.35 * size}, "rolls back", size, pen.colours.open, Align::centre,
+                    Weight::bold);
   }
   std::vector<HeadPart> head{{"Crank speed, turns a minute", pen.colours.dim_text, Weight::bold, {}}};
   if (pen.view.now_s)
@@ -330,7 +334,7 @@ void draw_pressure(const CurvesPen& pen) {
   if (pen.view.now_s) {
     const double now = gauges[chosen_k](sample_at(*pen.view.record, *pen.view.now_s));
     head.push_back(
-        {fmt::format("{}: {}", pen.view.cylinders[chosen_k], number(now, pen.view.us_units ? 0 : 1)),
+        {fmt::format("of {}: {}", pen.view.cylinders[chosen_k], number(now, pen.view.us_units ? 0 : 1)),
          pen.colours.text,
          Weight::bold,
          {}});

@@ -13,11 +13,17 @@ double greatest(std::span<const double> weights) {
                                                            : 0;
 }
 
-/// Degrees in a row whose weight is above a share of the greatest, as arcs.
+/// Degrees in a row whose weight is above a share of the greatest, as arcs. Gaps of a few degrees are chance
+/// and make no stripes.
 ArcSet stretches_above(std::span<const double> weights, double limit) {
+  constexpr double kGap_deg = 6;
   std::vector<Arc> arcs;
   for (size_t i = 0; i < weights.size(); ++i)
     if (weights[i] > limit) arcs.push_back({static_cast<double>(i), 1.0});
+  for (size_t i = 0, n = arcs.size(); i < n; ++i) {
+    const double gap_deg = forward_deg(arcs[i].from_deg, arcs[(i + 1) % n].from_deg) - 1;
+    if (gap_deg > 0 && gap_deg <= kGap_deg) arcs.push_back({arcs[i].from_deg, gap_deg + 1});
+  }
   return ArcSet(arcs);
 }
 

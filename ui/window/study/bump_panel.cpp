@@ -110,14 +110,16 @@ void draw_reckoning(Ui& ui, BumpStudy& bump, const StudySizes& s, Box row) {
 }  // namespace
 
 const BumpStudy* bump_on_timeline(const Snapshot& s, const Study& study) {
-  return s.document.bench == Bench::teach && study.bump.open() ? &study.bump : nullptr;
+  return s.document.bench == Bench::teach && study.bump.open() && !study.bump.refused() ? &study.bump
+                                                                                        : nullptr;
 }
 
 void follow_bump(Ui& ui, Session& session, Study& study) {
   BumpStudy& bump = study.bump;
   if (!bump.open()) return;
-  study.timeline.running = false;
   bump.follow(study.tinker.engine(), session.snapshot(), ui.wake_from_thread);
+  if (bump.refused()) return;
+  study.timeline.running = false;
   send(session, bump.take_return());
   if (bump.playing()) {
     send(session, bump.run_on(std::min(static_cast<double>(ImGui::GetIO().DeltaTime), kLongestStep_s)));
@@ -139,7 +141,10 @@ void draw_bump_panel(Ui& ui, Study& study, const StudySizes& s, Box box) {
   const Box inside = draw_panel(ui, s, box, texts::heading_bump(angle_in(bump.start_deg()), start));
   const Ui::TextSpec plain{s.text, p.text, Align::left, Weight::regular, 0.6};
   if (const std::string* why = bump.refused()) {
-    ui.paragraph_in(inside, texts::no_bump(*why), plain, 12);
+    std::string words = texts::no_bump(*why);
+    for (const texts::Term& term : texts::bump_terms())
+      if (term.word == study.term) words += " " + term.word + ": " + term.meaning;
+    ui.paragraph_in(inside, words, plain, 20);
     return;
   }
   double y = inside.y;
@@ -165,15 +170,16 @@ void draw_bump_panel(Ui& ui, Study& study, const StudySizes& s, Box box) {
     return;
   }
   Ui::TextSpec words = plain;
+  double used = 0;
   if (bump.fan()) {
     if (bump.fan_stale()) words.colour = mixed(p.dim_text, p.panel, 0.4);
     const double upper_h = bump.record() ? 0.62 * room.h : room.h;
-    ui.paragraph_in({room.x, room.y, room.w, upper_h}, fan_in_words(study, *bump.fan()), words, 20);
+    used = ui.paragraph_in({room.x, room.y, room.w, upper_h}, fan_in_words(study, *bump.fan()), words, 20) +
+           0.5 * s.text;
   }
   if (bump.record()) {
     words.colour = bump.record_stale() ? mixed(p.dim_text, p.panel, 0.4) : p.dim_text;
-    ui.paragraph_in({room.x, room.y + 0.64 * room.h, room.w, 0.36 * room.h}, course_in_words(bump), words,
-                    20);
+    ui.paragraph_in({room.x, room.y + used, room.w, room.h - used}, course_in_words(bump), words, 20);
   }
 }
 
@@ -183,8 +189,7 @@ void draw_bump_course(Ui& ui, Session& session, Study& study, const StudySizes& 
   const Box inside = draw_panel(ui, s, box, "");
   const Box head{inside.x, inside.y - 0.2 * s.pad, inside.w, s.button};
   const double said_w = std::min(0.34 * head.w, 17 * s.text);
-  ui.text_in({head.x, head.y, said_w, head.h},
-             texts::heading_replay(texts::seconds(bump.time_s()), bump.slower()),
+  ui.text_in({head.x, head.y, said_w, head.h}, texts::heading_replay(texts::seconds(bump.time_s())),
              {s.text, p.dim_text, Align::left, Weight::bold, 0.6});
   const bool there = bump.record() && !bump.record_stale();
   const double row_w = std::min(head.w - said_w - s.gap, 34 * s.text);
@@ -217,7 +222,7 @@ void draw_bump_course(Ui& ui, Session& session, Study& study, const StudySizes& 
   view.us_units = session.snapshot().document.preferences.measures == Measures::us;
   view.stale = bump.record_stale();
   view.theme = ui.theme();
-  view.text = std::clamp(room.h / 17, 0.62 * s.text, 0.9 * s.text);
+  view.text = std::clamp(room.h / 14, 0.62 * s.text, 0.9 * s.text);
   const Ui::Area touched = ui.area("bump course", texts::curves_label(), room);
   if (ImGui::IsItemActive() && there) {
     const ImVec2 at = ImGui::GetIO().MousePos;
@@ -245,7 +250,7 @@ void take_bump_keys(Ui& ui, Session& session, Study& study) {
   if (ImGui::GetIO().WantTextInput) return;
   BumpStudy& bump = study.bump;
   if (ui.key(Key::b)) show_bump(study, !bump.open());
-  if (!bump.open()) return;
+  if (!bump.open() || bump.refused()) return;
   for (const auto& [key, by_s] : {std::pair{KeyPress{Key::page_up}, kPressStep_s},
                                   {KeyPress{Key::page_down}, -kPressStep_s},
                                   {KeyPress{Key::page_up, true}, 10 * kPressStep_s},

@@ -28,10 +28,7 @@ std::string heading_bump(const std::string& from, BumpStart start) {
   }
   return fmt::format("Bump from {}, as an example", from);
 }
-std::string heading_replay(const std::string& time, int slower) {
-  return slower == 1 ? fmt::format("Replay at {}", time)
-                     : fmt::format("Replay at {}, slowed {} times", time, slower);
-}
+std::string heading_replay(const std::string& time) { return fmt::format("Replay at {}", time); }
 std::string knob_press() { return "Press"; }
 std::string tip_press() {
   return "How long the starter's circuit is closed. The starter takes hold a moment later and lets go a "
@@ -62,7 +59,10 @@ std::string tip_reckon_again() {
   return "Reckons as many bumps with other numbers drawn: the fan should hardly change.";
 }
 std::string reckoning(int percent) { return fmt::format("reckoning, {} %", percent); }
-std::string bumps_reckoned(int trials) { return fmt::format("{} bumps reckoned", trials); }
+std::string bumps_reckoned(int trials) {
+  return trials < 1000 ? fmt::format("{} bumps reckoned", trials)
+                       : fmt::format("{},{:03} bumps reckoned", trials / 1000, trials % 1000);
+}
 std::string reckoning_stopped() { return "stopped; the fan is an older one"; }
 std::string not_reckoned_yet() { return "nothing reckoned"; }
 std::string curves_label() { return "Course of the bump"; }

@@ -12,7 +12,7 @@ namespace shutlane::texts {
 std::string bump_button();
 std::string tip_bump_button();
 std::string heading_bump(const std::string& from, BumpStart start);
-std::string heading_replay(const std::string& time, int slower);
+std::string heading_replay(const std::string& time);
 std::string knob_press();
 std::string tip_press();
 std::string seconds(double s);

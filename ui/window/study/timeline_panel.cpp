@@ -37,6 +37,7 @@ LanesView lanes_view(Ui& ui, const Snapshot& s, Study& study, const StudySizes& 
     view.fan_weights = bump->fan() ? std::span<const double>(bump->fan()->weights) : none;
     view.fan_stale = bump->fan_stale();
     view.fan_from_deg = bump->start_deg();
+    view.labels = view.crank_deg.has_value();
   }
   view.theme = ui.theme();
   view.text = sizes.text;
@@ -83,7 +84,7 @@ std::string draw_head(Ui& ui, const StudySizes& sizes, Box row, const std::vecto
 void draw_buttons(Ui& ui, const Snapshot& s, Study& study, const StudySizes& sizes, Box row) {
   TimelineState& t = study.timeline;
   const bool by_firing = t.order == LaneOrder::firing, at_firing = t.start_at == StartAt::firing_tdc;
-  const bool teach = s.document.bench == Bench::teach, bump = bump_on_timeline(s, study);
+  const bool teach = s.document.bench == Bench::teach, bump = bump_on_timeline(s, study) != nullptr;
   std::vector<HeadButton> buttons{{"order", by_firing ? texts::firing_order() : texts::number_order(),
                                    texts::number_order(), texts::meaning_of("firing order")},
                                   {"start cylinder", texts::start_cylinder(t.start_cylinder),
@@ -96,14 +97,15 @@ void draw_buttons(Ui& ui, const Snapshot& s, Study& study, const StudySizes& siz
     buttons.push_back(
         {"run", t.running ? texts::stop() : texts::run(), texts::stop(), texts::tip_run(), t.running});
   }
-  if (teach) buttons.push_back({"bump", texts::bump_button(), "", texts::tip_bump_button(), bump});
+  if (teach)
+    buttons.push_back({"bump", texts::bump_button(), "", texts::tip_bump_button(), study.bump.open()});
   const std::string pressed = draw_head(ui, sizes, row, buttons);
   if (pressed == "order") t.order = by_firing ? LaneOrder::number : LaneOrder::firing;
   if (pressed == "start at") t.start_at = at_firing ? StartAt::overlap_tdc : StartAt::firing_tdc;
   if (pressed == "whole cycle") t.range = {};
   if (pressed == "speed") t.speed = (t.speed + 1) % std::size(kRunSpeeds_rpm);
   if (pressed == "run") t.running = !t.running;
-  if (pressed == "bump") show_bump(study, !bump);
+  if (pressed == "bump") show_bump(study, !study.bump.open());
   if (pressed == "start cylinder") {
     const auto& all = study.engine().cylinders;
     size_t i = 0;
