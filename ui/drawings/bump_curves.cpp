@@ -257,9 +257,14 @@ void draw_turned(const CurvesPen& pen) {
   pen.canvas.line(points_of(pen, Plot::turned, r, turned), {pen.colours.text, 1.5 * pen.thin()});
   const double size = 0.9 * pen.u;
   const bool above = rest_y - 1.5 * size < box.y;  // then the label goes below
-  pen.canvas.text({box.right() - 0.2 * size, above ? rest_y + 1.1 * size : rest_y - 0.4 * size},
-                  fmt::format("rests at {}°", number(pen.view.record->advance_deg(), 0)), size,
-                  pen.colours.position, Align::right, Weight::bold);
+  const std::string words = fmt::format("rests at {}°", number(pen.view.record->advance_deg(), 0));
+  const double words_w = pen.canvas.text_width(words, size, Weight::bold);
+  const double base = above ? rest_y + 1.1 * size : rest_y - 0.4 * size;
+  pen.canvas.fill_box(
+      {box.right() - words_w - 0.4 * size, base - 0.75 * size, words_w + 0.4 * size, 0.95 * size},
+      pen.colours.panel);
+  pen.canvas.text({box.right() - 0.2 * size, base}, words, size, pen.colours.position, Align::right,
+                  Weight::bold);
   std::vector<HeadPart> head{{"Crank turned, degrees", pen.colours.dim_text, Weight::bold, {}}};
   if (pen.view.now_s)
     head.push_back({number(sample_at(*pen.view.record, *pen.view.now_s).turned_deg, 0) + "°",
@@ -283,7 +288,10 @@ void number_peaks(const CurvesPen& pen, const Range& r, const std::vector<Value>
   for (size_t k = 0; k < gauges.size(); ++k)
     for (size_t i = 1; i + 1 < samples.size(); ++i) {
       const double p = gauges[k](samples[i]);
-      if (p < 0.25 * r.high || gauges[k](samples[i - 1]) >= p || gauges[k](samples[i + 1]) > p) continue;
+      if (p < 0.25 * r.high || gauges[k](samples[i - 1]) >= p) continue;
+      size_t after = i + 1;  // two samples of one instant are level
+      while (after + 1 < samples.size() && gauges[k](samples[after]) == p) ++after;
+      if (gauges[k](samples[after]) > p) continue;
       peaks.push_back({{pen.g.x_of(Plot::pressure, samples[i].time_s), pen.y_of(Plot::pressure, r, p)},
                        pen.view.cylinders[k]});
     }

@@ -78,6 +78,35 @@ std::string button_row(Ui& ui, const StudySizes& s, Box row, const std::vector<R
   return pressed;
 }
 
+/// A bar a port, where there is room for all of them: after how many of a hundred bumps it is surely shut.
+void draw_shares(Ui& ui, const Study& study, const StudySizes& s, Box room) {
+  const Palette& p = ui.palette();
+  const bool stale = study.bump.fan_stale();
+  const double row_h = 1.2 * s.text, head_h = 1.4 * s.text;
+  const size_t n = study.windows().size();
+  const size_t columns = static_cast<double>(n) * row_h + head_h <= room.h ? 1 : 2;
+  const size_t rows = (n + columns - 1) / columns;
+  if (static_cast<double>(rows) * row_h + head_h > room.h) return;
+  const Ui::TextSpec dim{s.text, p.dim_text, Align::left, Weight::regular, 0.6};
+  ui.text_in({room.x, room.y, room.w, head_h}, texts::shares_heading(), dim);
+  const double gap = s.gap,
+               w = (room.w - gap * static_cast<double>(columns - 1)) / static_cast<double>(columns);
+  const double number_w = 1.6 * s.text, share_w = 1.9 * s.text;
+  for (size_t i = 0; i < n; ++i) {
+    const Windows& port = study.windows()[i];
+    const double share = surely_shut_share(port, study.bump.fan()->weights);
+    const Box row{room.x + static_cast<double>(i / rows) * (w + gap),
+                  room.y + head_h + static_cast<double>(i % rows) * row_h, w, row_h};
+    const Box bar{row.x + number_w, row.y + 0.25 * row_h, row.w - number_w - share_w, 0.5 * row_h};
+    ui.text_in({row.x, row.y, number_w, row.h}, std::to_string(port.cylinder),
+               {s.text, p.text, Align::left, Weight::bold, 0.6});
+    ui.canvas().fill_box(bar, p.grid);
+    ui.canvas().fill_box({bar.x, bar.y, bar.w * share, bar.h}, stale ? p.exhaust : p.shut);
+    ui.text_in({bar.right(), row.y, share_w, row.h}, std::to_string(texts::of_hundred(share)),
+               {s.text, stale ? p.dim_text : p.text, Align::right, Weight::regular, 0.6});
+  }
+}
+
 /// How far the reckoning is, as words over a bar, and the button that stops it or begins it anew.
 void draw_reckoning(Ui& ui, BumpStudy& bump, const StudySizes& s, Box row) {
   const Palette& p = ui.palette();
@@ -179,8 +208,11 @@ void draw_bump_panel(Ui& ui, Study& study, const StudySizes& s, Box box) {
   }
   if (bump.record()) {
     words.colour = bump.record_stale() ? mixed(p.dim_text, p.panel, 0.4) : p.dim_text;
-    ui.paragraph_in({room.x, room.y + used, room.w, room.h - used}, course_in_words(bump), words, 20);
+    used +=
+        ui.paragraph_in({room.x, room.y + used, room.w, room.h - used}, course_in_words(bump), words, 20) +
+        0.6 * s.text;
   }
+  if (bump.fan()) draw_shares(ui, study, s, {room.x, room.y + used, room.w, room.h - used});
 }
 
 void draw_bump_course(Ui& ui, Session& session, Study& study, const StudySizes& s, Box box) {

@@ -86,13 +86,14 @@ std::string fan_sentence(double likeliest_deg, double p25_deg, double p75_deg) {
                      plain ? whole(p75_deg) : on_or_back(p75_deg));
 }
 
+int of_hundred(double share) { return std::min(99, static_cast<int>(100 * share + 1e-9)); }
+std::string shares_heading() { return "Surely shut after so many of 100 bumps, as reckoned:"; }
+
 std::string ports_after_bump(const std::vector<std::pair<int, double>>& shares) {
   std::string all;
   for (const auto& [cylinder, share] : shares) {
-    // Rounded down, and never all of them: these are reckoned bumps, not the next one.
-    const int of_hundred = std::min(99, static_cast<int>(100 * share + 1e-9));
-    all += all.empty() ? fmt::format("port {} after {} of 100", cylinder, of_hundred)
-                       : fmt::format(", {} after {}", cylinder, of_hundred);
+    all += all.empty() ? fmt::format("port {} after {} of 100", cylinder, of_hundred(share))
+                       : fmt::format(", {} after {}", cylinder, of_hundred(share));
   }
   if (all.empty()) return "No port would be surely shut after more than half of them.";
   return fmt::format("Would be surely shut: {}. Reckoned, not seen: look into the port.", all);

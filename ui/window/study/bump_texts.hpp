@@ -45,6 +45,10 @@ std::string course_comes();
 std::string on_or_back(double advance_deg);
 /// "Rests 186° on, most likely; half of them between 176° and 195°."
 std::string fan_sentence(double likeliest_deg, double p25_deg, double p75_deg);
+/// A share as bumps of a hundred: rounded down, and never all of them, as they are reckoned and not the next
+/// one.
+int of_hundred(double share);
+std::string shares_heading();
 /// The ports that are surely shut after more than half of the bumps: cylinder and share, the best first.
 std::string ports_after_bump(const std::vector<std::pair<int, double>>& shares);
 /// The replayed bump itself.
