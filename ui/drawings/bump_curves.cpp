@@ -252,9 +252,9 @@ void draw_turned(const CurvesPen& pen) {
   draw_dead_centres(pen, r);
   const double rest_y = pen.y_of(Plot::turned, r, pen.view.record->advance_deg());
   const Box& box = pen.g.plots[Plot::turned];
+  pen.canvas.line(points_of(pen, Plot::turned, r, turned), {pen.colours.text, 1.5 * pen.thin()});
   const Point rest[] = {{pen.g.x_of(Plot::turned, pen.view.record->rests_s), rest_y}, {box.right(), rest_y}};
   pen.canvas.line(rest, {pen.colours.position, 2.2 * pen.thin()});
-  pen.canvas.line(points_of(pen, Plot::turned, r, turned), {pen.colours.text, 1.5 * pen.thin()});
   const double size = 0.9 * pen.u;
   const bool above = rest_y - 1.5 * size < box.y;  // then the label goes below
   const std::string words = fmt::format("rests at {}°", number(pen.view.record->advance_deg(), 0));
