@@ -247,6 +247,23 @@ TEST(BumpStudy, ExplainsItsWords) {
   }
 }
 
+TEST(BumpTexts, SayHowFarAndNeverMoreThanIsReckoned) {
+  EXPECT_EQ(texts::fan_sentence(186.2, 176.4, 194.6),
+            "Rests 186° on, most likely; half of them between 176° and 195°.");
+  EXPECT_EQ(texts::fan_sentence(-12, -30.4, 5),
+            "Rests 12° back, most likely; half of them between 30° back and 5° on.");
+  EXPECT_EQ(texts::fan_sentence(20, -3, 25),
+            "Rests 20° on, most likely; half of them between 3° back and 25° on.");
+  EXPECT_EQ(texts::on_or_back(0.2), "where it started");
+  EXPECT_EQ(texts::of_hundred(1.0), 99);
+  EXPECT_EQ(texts::of_hundred(0.969), 96);
+  EXPECT_EQ(texts::of_hundred(0.0), 0);
+  EXPECT_EQ(
+      texts::ports_after_bump({{3, 1.0}, {5, 0.5123}}),
+      "Would be surely shut: port 3 after 99 of 100, 5 after 51. Reckoned, not seen: look into the port.");
+  EXPECT_EQ(texts::ports_after_bump({}), "No port would be surely shut after more than half of them.");
+}
+
 TEST(BumpStudy, AnotherEngineIsReckonedAnew) {
   Harness h;
   open_bump(h, "inline-six");

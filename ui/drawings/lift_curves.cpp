@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "ui/drawings/scale.hpp"
 #include "ui/drawings/shapes.hpp"
 #include "ui/drawings/text.hpp"
 #include "ui/drawings/words.hpp"
@@ -29,15 +30,6 @@ std::vector<size_t> trains_of(const Cylinder& c) {
   std::vector<size_t> all = c.exhaust;
   all.insert(all.end(), c.intake.begin(), c.intake.end());
   return all;
-}
-
-// 1, 2 or 5 times a power of ten, so that no more than `most` steps lie in `span`.
-double nice_step(double span, int most) {
-  const double rough = span / most;
-  const double ten = std::pow(10, std::floor(std::log10(rough)));
-  for (const double k : {1.0, 2.0, 5.0})
-    if (k * ten >= rough * (1 - 1e-9)) return k * ten;
-  return 10 * ten;
 }
 
 double greatest_speed(const LiftProfile& lift) {  // mm per crank degree, either way

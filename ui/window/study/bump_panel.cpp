@@ -193,6 +193,10 @@ void draw_bump_panel(Ui& ui, Study& study, const StudySizes& s, Box box) {
   draw_reckoning(ui, bump, s, last);
 
   const Box room{inside.x, y, inside.w, last.y - 0.4 * s.text - y};
+  if (!study.file_mistakes.empty()) {
+    ui.paragraph_in(room, study.file_mistakes, plain, 20);
+    return;
+  }
   if (!study.term.empty()) {
     for (const texts::Term& term : texts::bump_terms())
       if (term.word == study.term) ui.paragraph_in(room, term.word + ": " + term.meaning, plain, 20);
@@ -255,7 +259,8 @@ void draw_bump_course(Ui& ui, Session& session, Study& study, const StudySizes& 
   view.stale = bump.record_stale();
   view.theme = ui.theme();
   view.text = std::clamp(room.h / 14, 0.62 * s.text, 0.9 * s.text);
-  const Ui::Area touched = ui.area("bump course", texts::curves_label(), room);
+  const Ui::Area touched =
+      ui.area("bump course", texts::curves_label(), room, true, false, texts::tip_curves());
   if (ImGui::IsItemActive() && there) {
     const ImVec2 at = ImGui::GetIO().MousePos;
     const BumpCurvesGeometry geometry = lay_out_bump_curves(view, room);

@@ -66,6 +66,10 @@ std::string bumps_reckoned(int trials) {
 std::string reckoning_stopped() { return "stopped; the fan is an older one"; }
 std::string not_reckoned_yet() { return "nothing reckoned"; }
 std::string curves_label() { return "Course of the bump"; }
+std::string tip_curves() {
+  return "Drag to see the crank at that instant; with the keyboard here, left and right go a hundredth of a "
+         "second.";
+}
 std::string bump_keys_line() {
   return "\u2190 \u2192 start 1\u00b0 \u00b7 with shift 10\u00b0 \u00b7 page keys press \u00b7 space replay "
          "\u00b7 B back to "

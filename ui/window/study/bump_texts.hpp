@@ -37,6 +37,7 @@ std::string bumps_reckoned(int trials);
 std::string reckoning_stopped();
 std::string not_reckoned_yet();
 std::string curves_label();
+std::string tip_curves();
 std::string bump_keys_line();
 std::string no_bump(const std::string& why);
 std::string course_comes();
