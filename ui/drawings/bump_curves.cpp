@@ -189,7 +189,9 @@ void draw_pressure(const CurvesPen& pen) {
   }
   if (n == 0) return;
   Range r = range_of(*pen.view.record, gauges, pen.view.us_units ? 10 : 0.7);
-  r.high += 0.1 * (r.high - r.low);  // room for the numbers over the peaks
+  // Room for the numbers over the peaks, beyond the tenth that the range has.
+  const double number_part = 1.3 * pen.u / pen.g.plots[Plot::pressure].h;
+  r.high += std::clamp(number_part / (1 - number_part), 0.05, 1.0) * (r.high - r.low);
   draw_grid(pen, Plot::pressure, r);
   for (size_t k = 0; k < n; ++k)
     if (k != chosen_k)
