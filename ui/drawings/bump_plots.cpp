@@ -53,7 +53,7 @@ void draw_grid(const CurvesPen& pen, Plot plot, const Range& r) {
   }
   double step = nice_step(r.high - r.low, std::max(3, static_cast<int>(box.h / (1.4 * u))));
   if (step > r.high && -step < r.low)  // a scale needs more than its zero
-    step = nice_step(std::max(r.high, -r.low), 2);
+    step = nice_step(std::max(r.high, -r.low), 4);
   for (double k = std::ceil(r.low / step); k * step <= r.high; k += 1) {
     const double y = pen.y_of(plot, r, k * step);
     const Point line[] = {{box.x, y}, {box.right(), y}};
