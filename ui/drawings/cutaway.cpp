@@ -122,11 +122,11 @@ std::string rotation_words(Canvas& canvas, const Engine& engine, double width, d
 /// A round arrow and the words beside it, centred.
 void draw_direction(Canvas& canvas, Box room, const Engine& engine, double size, Colour colour) {
   const bool clockwise = engine.spec.layout.turns == Turns::clockwise;
-  const double arrow = 1.1 * size, gap = 0.5 * size;
+  const double radius = 0.58 * size, arrow = 3.24 * radius, gap = 0.4 * size;
   const std::string words = rotation_words(canvas, engine, room.w - arrow - gap, size);
   const double left = room.x + (room.w - arrow - gap - canvas.text_width(words, size)) / 2;
   const double y = room.y + room.h / 2;
-  draw_rotation(canvas, {left + arrow / 2, y}, 0.42 * size, clockwise, {colour, size / 8});
+  draw_rotation(canvas, {left + arrow / 2, y}, radius, clockwise, {colour, size / 6});
   canvas.text({left + arrow + gap, y + kHalfCapital * size}, words, size, colour);
 }
 
