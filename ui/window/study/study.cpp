@@ -145,6 +145,11 @@ void Study::pick_cylinder_by(int places) {
   cylinder = all[static_cast<size_t>(((i + places) % n + n) % n)].number;
 }
 
+double Study::counted_deg(double crank_deg) const {
+  const double from_deg = start_deg(engine(), timeline.start_cylinder, timeline.start_at);
+  return std::max(0.0, forward_or_same_deg(from_deg, crank_deg));
+}
+
 const Windows& Study::windows_of(int number) const {
   const auto at =
       std::find_if(windows_.begin(), windows_.end(), [&](const Windows& w) { return w.cylinder == number; });

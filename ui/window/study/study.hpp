@@ -42,6 +42,8 @@ class Study {
 
   const Engine& engine() const { return *tinker.engine(); }
   const std::string& engine_name() const { return name_; }
+  /// A cycle angle as Teach and Explore write it: after the start of the timeline, [0, 720).
+  double counted_deg(double crank_deg) const;
   bool of_the_job() const { return of_the_job_; }
   const std::vector<Windows>& windows() const { return windows_; }
   const Windows& windows_of(int cylinder) const;

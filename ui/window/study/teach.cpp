@@ -43,7 +43,7 @@ void draw_said(Ui& ui, const Snapshot& snapshot, const Study& study, const Study
   const Palette& p = ui.palette();
   const double at_deg = needle_deg(snapshot);
   const Windows& windows = study.windows_of(study.cylinder);
-  const Box inside = draw_panel(ui, s, box, texts::heading_readings(study.cylinder, angle_in(at_deg)));
+  const Box inside = draw_panel(ui, s, box, texts::heading_readings(study.cylinder, angle_in(study.counted_deg(at_deg))));
   double y = inside.y;
   const double row = 1.25 * s.text, name_w = 4.6 * s.text;
   for (const Reading& line :

@@ -120,9 +120,10 @@ std::string meaning_of(const std::string& word) {
 std::string timeline_heading(LaneOrder order) {
   return order == LaneOrder::firing ? "Lanes in firing order" : "Lanes in number order";
 }
-std::string starts_at(StartAt at, int cylinder) {
-  return fmt::format("crank degrees from {} of cylinder {}",
-                     at == StartAt::firing_tdc ? "firing TDC" : "overlap TDC", cylinder);
+std::string starts_at(StartAt at, int cylinder, const std::string& crank_zero) {
+  return fmt::format("crank degrees from {} of cylinder {}{}",
+                     at == StartAt::firing_tdc ? "firing TDC" : "overlap TDC", cylinder,
+                     crank_zero.empty() ? "" : fmt::format(" (cylinder 1 fires at {})", crank_zero));
 }
 std::string heading_cutaway(int cylinder) { return fmt::format("Cylinder {}, cut open", cylinder); }
 std::string heading_dial(int cylinder) { return fmt::format("Valve timing of {}, two turns", cylinder); }
@@ -170,10 +171,10 @@ std::string about_layout(const std::string& layout, const std::string& order) {
   return fmt::format("{} \u00b7 fires {}", layout, order);
 }
 std::string cylinder(int number) { return fmt::format("Cylinder {}", number); }
-std::string at_angle(const std::string& angle) { return fmt::format("crank at {}", angle); }
+std::string at_angle(const std::string& angle) { return fmt::format("at {}", angle); }
 std::string start_cylinder(int number) { return fmt::format("From cylinder {}", number); }
 std::string heading_readings(int cylinder, const std::string& angle) {
-  return fmt::format("Cylinder {}, crank at {}", cylinder, angle);
+  return fmt::format("Cylinder {}, at {}", cylinder, angle);
 }
 std::string heading_row() { return "All cylinders, upright"; }
 std::string change(const std::string& what, const std::string& before, const std::string& after) {

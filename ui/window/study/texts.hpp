@@ -37,7 +37,8 @@ std::string meaning_of(const std::string& word);
 
 // Headings and buttons
 std::string timeline_heading(LaneOrder order);
-std::string starts_at(StartAt at, int cylinder);
+/// `crank_zero`: where the crank's own 0 lies on that scale; empty when it is the start.
+std::string starts_at(StartAt at, int cylinder, const std::string& crank_zero);
 std::string heading_cutaway(int cylinder);
 std::string heading_dial(int cylinder);
 std::string heading_lift(int cylinder);

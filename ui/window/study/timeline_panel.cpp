@@ -26,6 +26,7 @@ LanesView lanes_view(Ui& ui, const Snapshot& s, Study& study, const StudySizes& 
   view.start_deg = start_deg(study.engine(), study.timeline.start_cylinder, study.timeline.start_at);
   view.from_deg = study.timeline.range.from_deg;
   view.to_deg = study.timeline.range.to_deg;
+  view.count_from_start = true;
   if (study.of_the_job()) view.crank_deg = jobs_crank_deg(s);
   view.what_if_deg = needle_deg(s);
   view.hover_deg = study.timeline.hover_deg;
@@ -185,7 +186,9 @@ void draw_timeline_panel(Ui& ui, Session& session, Study& study, const StudySize
   if (touched.focused) ui.draw_focus(room, ui.mm(1));
 
   const Box foot{head.x, box.bottom() - foot_h - 0.3 * sizes.pad, head.w, foot_h};
-  const std::string start = texts::starts_at(t.start_at, t.start_cylinder);
+  const double zero_deg = study.counted_deg(0);
+  const std::string start =
+      texts::starts_at(t.start_at, t.start_cylinder, zero_deg == 0 ? "" : angle_in(zero_deg));
   ui.text_in({foot.x, foot.y, 0.36 * foot.w, foot.h}, start,
              {0.9 * sizes.text, ui.palette().dim_text, Align::left, Weight::regular, 0.5});
   ui.text_in({foot.x + 0.38 * foot.w, foot.y, 0.62 * foot.w, foot.h}, texts::keys_line(),
@@ -198,7 +201,7 @@ void draw_hover(Ui& ui, const Snapshot& s, const Study& study, const StudySizes&
   const Measures measures = s.document.preferences.measures;
   const int number = t.hover_cylinder.value_or(study.cylinder);
   std::vector<Reading> lines = readings(study.engine(), study.windows_of(number), *t.hover_deg, measures);
-  lines.insert(lines.begin(), {texts::cylinder(number), texts::at_angle(angle_in(*t.hover_deg))});
+  lines.insert(lines.begin(), {texts::cylinder(number), texts::at_angle(angle_in(study.counted_deg(*t.hover_deg)))});
   // Over everything, so on the foreground list.
   ScreenCanvas canvas(*ImGui::GetForegroundDrawList(), ui.fonts());
   const double size = sizes.text, pad = 0.6 * size, row = 1.2 * size;
