@@ -141,6 +141,35 @@ TEST(StaggeredLobes, LabelsOfDialAndLiftStandApart) {
       }
 }
 
+// 1 mm is 0.0394 in and 0.05 in are 1.27 mm: by hand, the inch being 25.4 mm.
+TEST(LiftCurves, FollowTheChosenMeasures) {
+  EngineSpec spec = bundled("inline-six").spec;
+  for (ValveSpec& v : spec.valves) v.at_lift_mm = 1;
+  const Engine engine = std::get<Engine>(build_engine(spec));
+  LiftView view;
+  view.engine = &engine;
+  view.inches = true;
+  PageRecord page;
+  draw_lift(page, {0, 0, 700, 500}, view);
+  const auto said = [&](const std::string& words) {
+    return std::any_of(page.texts.begin(), page.texts.end(),
+                       [&](const DrawnText& t) { return t.words == words; });
+  };
+  EXPECT_TRUE(said("check height 0.0394 in"));
+  EXPECT_TRUE(said("lift, in"));
+  EXPECT_TRUE(said("velocity, in per crank degree"));
+  for (const DrawnText& t : page.texts) EXPECT_EQ(t.words.find("mm"), std::string::npos) << t.words;
+  // The tick of 0.1 in stands where 2.54 mm of lift do.
+  const LiftGeometry g = lay_out_lift(view, {0, 0, 700, 500});
+  bool found = false;
+  for (const DrawnText& t : page.texts)
+    if (t.words == "0.1" && t.box.right() < g.lift.x && t.box.bottom() < g.lift.bottom()) {
+      found = true;
+      EXPECT_NEAR(t.box.y + t.box.h / 2, g.lift.bottom() - g.lift.h * 2.54 / g.most_lift_mm, 2);
+    }
+  EXPECT_TRUE(found);
+}
+
 std::vector<std::string> names() {
   std::vector<std::string> out;
   for (const BundledFile& f : bundled_files()) out.emplace_back(f.name);

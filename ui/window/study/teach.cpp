@@ -43,7 +43,8 @@ void draw_said(Ui& ui, const Snapshot& snapshot, const Study& study, const Study
   const Palette& p = ui.palette();
   const double at_deg = needle_deg(snapshot);
   const Windows& windows = study.windows_of(study.cylinder);
-  const Box inside = draw_panel(ui, s, box, texts::heading_readings(study.cylinder, angle_in(study.counted_deg(at_deg))));
+  const Box inside =
+      draw_panel(ui, s, box, texts::heading_readings(study.cylinder, angle_in(study.counted_deg(at_deg))));
   double y = inside.y;
   const double row = 1.25 * s.text, name_w = 4.6 * s.text;
   for (const Reading& line :
@@ -117,6 +118,7 @@ void draw_teach(Ui& ui, Session& session) {
   lift.crank_deg = crank_deg;
   lift.what_if_deg = needle;
   lift.theme = ui.theme();
+  lift.inches = snapshot.document.preferences.measures == Measures::us;
   const Box lift_room = draw_panel(ui, s, at.lift, texts::heading_lift(study.cylinder));
   lift.text = std::clamp(lift_room.h / 17, 0.62 * s.text, 0.9 * s.text);
   draw_lift(ui.canvas(), lift_room, lift);

@@ -26,6 +26,10 @@ std::string stroke(Stroke4 stroke, const std::string& local_angle);
 std::string happening(Stroke4 stroke, bool intake_open, bool exhaust_open);
 std::string meaning(ShutState state);
 std::string crank_event(CrankEventKind kind, int cylinder);
+std::string and_others(const std::string& first, int more);
+std::string event_here(const std::string& what);
+std::string event_behind(const std::string& what, const std::string& angle);
+std::string event_ahead(const std::string& what, const std::string& angle);
 
 // The words of the trade, for the trainer's panel and for tooltips
 struct Term {
@@ -81,9 +85,12 @@ std::string heading_readings(int cylinder, const std::string& angle);
 std::string heading_row();
 std::string change(const std::string& what, const std::string& before, const std::string& after);
 std::string and_more(int count);
+std::string to_needle();
+std::string tip_to_needle();
 std::string tip_run();
 std::string tip_speed();
 std::string tip_whole_cycle();
+std::string tip_order(LaneOrder now);
 std::string tip_start();
 std::string tip_start_job();
 std::string tip_back_to_file();

@@ -14,12 +14,6 @@ namespace shutlane {
 
 namespace {
 
-std::string shown(const Knob& knob, Measures measures) {
-  if (knob.degrees) return angle_in(knob.value);
-  if (measures == Measures::us) return fmt::format("{:.3f} in", knob.value / 25.4);
-  return knob.step < 0.1 ? fmt::format("{:.2f} mm", knob.value) : fmt::format("{:.1f} mm", knob.value);
-}
-
 /// Where new engine files go: the person's own folder, else where the program was started.
 std::string save_folder() {
   const char* home = std::getenv("HOME");
@@ -62,7 +56,7 @@ void draw_tinker(Ui& ui, Session& session, Study& study, const StudySizes& s, Bo
       all = tinker.mistakes().front().wrong + "; expected: " + tinker.mistakes().front().expected;
     ui.paragraph_in(lines, all, {0.95 * s.text, p.text, Align::left, Weight::regular, 0.55}, 8);
   } else {
-    const std::vector<KnobChange> changes = tinker.changes();
+    const std::vector<KnobChange> changes = tinker.changes(measures);
     if (changes.empty())
       ui.text_in({lines.x, lines.y, lines.w, 1.2 * s.text}, texts::nothing_changed(),
                  {s.text, p.text, Align::left, Weight::regular, 0.6});
@@ -99,7 +93,7 @@ void draw_tinker(Ui& ui, Session& session, Study& study, const StudySizes& s, Bo
                   std::min(height - 0.3 * s.text, 2.2 * s.text)};
     const std::string id = fmt::format("knob {} {}", static_cast<int>(knob.kind), knob.valve);
     const bool focused = ui.focus_is(id);
-    const Pulled pulled = slider(ui, s, id, knob, shown(knob, measures), row);
+    const Pulled pulled = slider(ui, s, id, knob, knob_in_words(knob, knob.value, measures), row);
     if (pulled.moved) study.knob(knob.kind, knob.valve, pulled.value, pulled.same_pull);
     if (focused && i + 1 == rows && study.first_knob < last && ui.key(Key::down)) ++study.first_knob;
     if (focused && i == 0 && study.first_knob > 0 && ui.key(Key::up)) --study.first_knob;
