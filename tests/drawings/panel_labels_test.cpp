@@ -6,6 +6,7 @@
 #include "tests/drawings/page_record.hpp"
 #include "ui/drawings/cutaway.hpp"
 #include "ui/drawings/dial.hpp"
+#include "ui/drawings/lanes_legend.hpp"
 #include "ui/drawings/lift_curves.hpp"
 
 namespace shutlane {
@@ -139,6 +140,38 @@ TEST(StaggeredLobes, LabelsOfDialAndLiftStandApart) {
           EXPECT_EQ(complaints(curves, panel, 4, 8), "") << "lift";
         }
       }
+}
+
+TEST(LanesLegend, ExplainsEveryMarkInsideItsLine) {
+  const Engine engine = bundled("inline-six");
+  const std::vector<Windows> windows = shut_windows(engine);
+  WrenchQuestion question;
+  question.from_deg = 35;
+  question.left = {1, 2, 3, 4, 5, 6};
+  const WrenchPlan plan = plan_wrench(windows, question);
+  LanesView view;
+  view.engine = &engine;
+  view.windows = &windows;
+  view.plan = &plan;
+  view.crank_deg = 35;
+  view.what_if_deg = 100;
+  for (const double width : {560.0, 700.0, 1400.0})
+    for (const double text : {13.0, 16.0, 22.0}) {
+      view.text = text;
+      PageRecord page;
+      draw_lanes_legend(page, {10, 10, width, 1.35 * text}, view);
+      std::string words;
+      double last = 0;
+      for (const DrawnText& t : page.texts) {
+        words += t.words + "|";
+        EXPECT_GE(t.box.x, last);
+        last = t.box.right();
+        EXPECT_LE(last, 10 + width) << width << " " << text;
+      }
+      EXPECT_EQ(words,
+                "surely shut|shut, not surely|open|exhaust lift|firing TDC|position, range of its "
+                "turn|crank|what-if needle|");
+    }
 }
 
 // 1 mm is 0.0394 in and 0.05 in are 1.27 mm: by hand, the inch being 25.4 mm.

@@ -80,7 +80,7 @@ void draw_lanes_legend(Canvas& canvas, Box box, const LanesView& view) {
       sum += (e.marks + after_mark + between) * at + canvas.text_width(e.words, at);
     return sum - between * at;
   };
-  size = std::max(std::min(size, 7.0), size * std::min(1.0, box.w / width(size)));
+  size = std::max(std::min(size, 7.0), size * std::min(1.0, 0.98 * box.w / width(size)));
   double x = box.x;
   const double y = box.y + (box.h - size) / 2;
   for (const Entry& e : entries(canvas, view, size)) {

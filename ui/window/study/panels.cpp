@@ -103,7 +103,7 @@ Pulled slider(Ui& ui, const StudySizes& s, const std::string& id, const Knob& kn
 }
 
 bool text_field(Ui& ui, const StudySizes& s, const std::string& id, const std::string& hint,
-                std::string& text, Box box) {
+                std::string& text, Box box, bool focus) {
   const WindowColours& c = ui.colours();
   const Palette& p = ui.palette();
   const double corner = std::min(ui.mm(1.4), box.h / 4);
@@ -122,7 +122,10 @@ bool text_field(Ui& ui, const StudySizes& s, const std::string& id, const std::s
   ImGui::SetNextItemWidth(static_cast<float>(box.w));
   std::array<char, 128> buffer{};
   text.copy(buffer.data(), buffer.size() - 1);
-  if (ui.key(Key::slash) || (ui.focus_is(id) && ui.key(Key::enter))) ImGui::SetKeyboardFocusHere();
+  if (focus || (ui.focus_is(id) && !ImGui::GetIO().WantTextInput && ui.key(Key::enter))) {
+    ImGui::SetWindowFocus();  // without it the field is not found
+    ImGui::SetKeyboardFocusHere();
+  }
   const bool changed =
       ImGui::InputTextWithHint(("##" + id).c_str(), hint.c_str(), buffer.data(), buffer.size());
   // The keyboard's place and Dear ImGui's field go together, whichever was taken first.

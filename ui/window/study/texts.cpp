@@ -157,6 +157,19 @@ std::string speed(double rpm) { return fmt::format("{:.0f} turns/min", rpm); }
 std::string whole_cycle() { return "Whole cycle"; }
 std::string back_to_file() { return "Back to the file"; }
 std::string save_as() { return "Save as"; }
+std::string save_here() { return "Save"; }
+std::string cancel() { return "Cancel"; }
+std::string save_hint() { return "Name of the new file"; }
+std::string save_into(const std::string& folder) {
+  return fmt::format("Into {}. Comments of the file it came from are not carried over.", folder);
+}
+std::string save_name_wrong() { return "That is no name for a file: letters and digits, no folder."; }
+std::string heading_save() { return "Save as a new file"; }
+std::string your_file() { return "your file"; }
+std::string unsaved_changes() { return "unsaved changes"; }
+std::string tip_unsaved(const std::string& name) {
+  return fmt::format("Numbers that you tried on {} and did not save. Press to go on with them.", name);
+}
 std::string save_done(const std::string& path) { return fmt::format("Saved as {}.", path); }
 std::string save_exists(const std::string& path) {
   return fmt::format("{} is there already. Choose another name.", path);
@@ -251,8 +264,11 @@ std::string in_turn(const std::string& first, const std::string& second) {
 std::string from_to(const std::string& shortest, const std::string& longest) {
   return fmt::format("{} to {} apart", shortest, longest);
 }
-std::string changed_name(const std::string& name) { return fmt::format("{}, changed", name); }
+std::string changed_name(const std::string& name) {
+  return name.ends_with(", changed") ? name : fmt::format("{}, changed", name);
+}
 std::string changed_source(const std::string& source) {
+  if (source.starts_with("changed by hand")) return source;
   return source.empty() ? "changed by hand" : fmt::format("changed by hand from: {}", source);
 }
 

@@ -153,6 +153,9 @@ Study& study_of(Ui& ui, const Snapshot& snapshot) {
   if (!ui.study) {
     ui.study = std::make_shared<Study>();
     ui.study->wake = ui.wake_from_thread;
+    ui.study->own_folder = ui.own_engines;
+    const std::vector<std::string> own = engine_files_in(ui.own_engines);
+    for (auto path = own.rbegin(); path != own.rend(); ++path) ui.study->list_own(*path);
   }
   ui.study->follow(snapshot);
   // Nothing can wake the window from the watching thread: look now and then.
@@ -237,12 +240,15 @@ void draw_timeline_panel(Ui& ui, Session& session, Study& study, const StudySize
 
   const Box foot{head.x, box.bottom() - foot_h - 0.3 * sizes.pad, head.w, foot_row};
   draw_lanes_legend(ui.canvas(), foot, view);
-  const Box said{foot.x, foot.bottom(), 0.56 * foot.w, foot_row};
-  ui.text_in(said, events_round(study.events(), needle_deg(s)),
-             {0.9 * sizes.text, ui.palette().text, Align::left, Weight::regular, 0.5});
-  const Box keys{said.right() + 0.02 * foot.w, said.y, 0.42 * foot.w, foot_row};
-  ui.text_in(keys, texts::keys_line(),
-             {0.9 * sizes.text, ui.palette().dim_text, Align::right, Weight::regular, 0.5});
+  // Both share the row by what they have to say.
+  const std::string events = events_round(study.events(), needle_deg(s)), keys = texts::keys_line();
+  const double size = 0.9 * sizes.text, events_w = ui.canvas().text_width(events, size),
+               keys_w = ui.canvas().text_width(keys, size);
+  const double part = std::clamp(events_w / std::max(1.0, events_w + keys_w), 0.3, 0.7);
+  const Box said{foot.x, foot.bottom(), (part - 0.01) * foot.w, foot_row};
+  const Box rest{said.right() + 0.02 * foot.w, said.y, (0.99 - part) * foot.w, foot_row};
+  ui.text_in(said, events, {size, ui.palette().text, Align::left, Weight::regular, 0.5});
+  ui.text_in(rest, keys, {size, ui.palette().dim_text, Align::right, Weight::regular, 0.5});
 }
 
 void draw_hover(Ui& ui, const Snapshot& s, const Study& study, const StudySizes& sizes) {
