@@ -126,9 +126,10 @@ bool text_field(Ui& ui, const StudySizes& s, const std::string& id, const std::s
     ImGui::SetWindowFocus();  // without it the field is not found
     ImGui::SetKeyboardFocusHere();
   }
-  const bool changed =
-      ImGui::InputTextWithHint(("##" + id).c_str(), hint.c_str(), buffer.data(), buffer.size());
+  const bool changed = ImGui::InputTextWithHint(("##" + id).c_str(), hint.c_str(), buffer.data(),
+                                                buffer.size(), focus ? ImGuiInputTextFlags_AutoSelectAll : 0);
   // The keyboard's place and Dear ImGui's field go together, whichever was taken first.
+
   if (ImGui::IsItemActivated())
     ui.focus_on(id);
   else if (ImGui::IsItemActive() && !ui.focus_is(id))
