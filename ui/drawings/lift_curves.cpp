@@ -85,8 +85,12 @@ void draw_axes(const LiftPen& pen) {
     pen.canvas.text({g.lift.x - 0.6 * u, y + kHalfCapital * u}, fmt::format("{:.6g}", k * lift_step), u,
                     pen.colours.dim_text, Align::right);
   }
-  const double speed_step =
-      nice_step(2 * most_velocity, std::max(2, static_cast<int>(g.velocity.h / (1.3 * u))));
+  double speed_step = nice_step(2 * most_velocity, std::max(2, static_cast<int>(g.velocity.h / (1.3 * u))));
+  if (speed_step > most_velocity) {  // little room: one tick each way, as far out as it may stand
+    const double ten = std::pow(10, std::floor(std::log10(most_velocity)));
+    for (const double k : {1.0, 1.5, 2.0, 3.0, 5.0, 7.0})
+      if (k * ten <= most_velocity) speed_step = k * ten;
+  }
   for (double k = -std::floor(most_velocity / speed_step); k * speed_step <= most_velocity + 1e-9; k += 1) {
     const double y = g.y_of_velocity(k * speed_step * unit_mm);
     const Point line[] = {{g.velocity.x, y}, {g.velocity.right(), y}};

@@ -157,6 +157,7 @@ std::vector<Knob> Tinker::knobs() const {
     const double in_file = value_of(file_, kind, valve);
     all.push_back({kind, valve, std::move(label), degrees, std::min(low, in_file), std::max(high, in_file),
                    step, value_of(spec_, kind, valve), in_file});
+    all.back().by_hand = changed_itself(all.back());
   };
   for (const ValveKind kind : {ValveKind::intake, ValveKind::exhaust}) {
     const bool intake = kind == ValveKind::intake;
@@ -290,7 +291,7 @@ std::vector<KnobChange> Tinker::changes(Measures measures) const {
   std::vector<KnobChange> all;
   if (!in_file_ || !changed()) return all;
   for (const Knob& knob : knobs())
-    if (changed_itself(knob))
+    if (knob.by_hand)
       all.push_back({knob.label, knob_in_words(knob, knob.in_file, measures),
                      knob_in_words(knob, knob.value, measures)});
   if (spec_.layout.firing_order != file_.layout.firing_order ||

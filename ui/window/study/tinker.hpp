@@ -31,6 +31,7 @@ struct Knob {
   bool degrees = true;  ///< otherwise millimetres
   double low = 0, high = 0, step = 1;
   double value = 0, in_file = 0;
+  bool by_hand = false;  ///< changed, and not only moved along by another knob
   bool changed() const;
 };
 
