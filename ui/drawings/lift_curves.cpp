@@ -89,7 +89,8 @@ void draw_axes(const LiftPen& pen) {
   if (speed_step > most_velocity) {  // little room: one tick each way, as far out as it may stand
     const double ten = std::pow(10, std::floor(std::log10(most_velocity)));
     for (const double k : {1.0, 1.5, 2.0, 3.0, 5.0, 7.0})
-      if (k * ten <= most_velocity) speed_step = k * ten;
+      if (k * ten <= most_velocity && k * ten * g.velocity.h / 2 >= 0.9 * u * most_velocity)
+        speed_step = k * ten;
   }
   for (double k = -std::floor(most_velocity / speed_step); k * speed_step <= most_velocity + 1e-9; k += 1) {
     const double y = g.y_of_velocity(k * speed_step * unit_mm);
