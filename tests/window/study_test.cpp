@@ -458,6 +458,7 @@ TEST(Explore, SaveAsAsksForANameAndNeverWritesOver) {
   const std::string path = folder.file("own/mine.toml");
   ASSERT_TRUE(std::filesystem::exists(path)) << study(h).save_trouble;
   EXPECT_EQ(study(h).engine_name(), path);
+  EXPECT_EQ(study(h).engine().spec.name, "mine");
   EXPECT_FALSE(study(h).tinker.changed());
   EXPECT_TRUE(study(h).unsaved().empty());
   EXPECT_FALSE(std::get<Engine>(find_engine(path)).spec.layout.throws_deg.empty());

@@ -178,21 +178,24 @@ std::string Study::save_folder() const {
 }
 
 void Study::ask_save_name() {
-  save_name = std::filesystem::path(free_path(save_folder(), name_)).stem().string();
+  offered_name_ = std::filesystem::path(free_path(save_folder(), name_)).stem().string();
+  save_name = offered_name_;
   save_trouble.clear();
   save_name_fresh = true;
 }
 
 void Study::save() {
   if (!save_name) return;
-  EngineSpec spec = engine().spec;
-  spec.name = texts::changed_name(spec.name);
-  spec.source = texts::changed_source(spec.source);
   const auto path = path_in(save_folder(), *save_name);
   if (!path) {
     save_trouble = texts::save_name_wrong();
     return;
   }
+  EngineSpec spec = engine().spec;
+  // A name that a person gave is the engine's too.
+  const bool own_name = *save_name != offered_name_;
+  spec.name = own_name ? std::filesystem::path(*path).stem().string() : texts::changed_name(spec.name);
+  spec.source = texts::changed_source(spec.source);
   std::error_code wrong;
   std::filesystem::create_directories(save_folder(), wrong);  // when it fails the file can't be written
   save_trouble = save_engine(spec, *path).value_or("");

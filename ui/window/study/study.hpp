@@ -88,7 +88,7 @@ class Study {
   std::string name_;
   bool of_the_job_ = true;
   std::shared_ptr<const Engine> jobs_;  ///< the job's engine as last seen
-  std::string jobs_name_;
+  std::string jobs_name_, offered_name_;
   JobRules rules_;
   std::vector<Windows> windows_;
   std::vector<CrankEvent> events_;
