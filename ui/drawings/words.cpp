@@ -67,6 +67,11 @@ std::string degrees_in_words(double deg) {
   return half == std::round(half) ? fmt::format("{:.0f}°", half + 0.0) : fmt::format("{:.1f}°", half);
 }
 
+std::string small_length(double mm, bool inches) {
+  if (!inches) return fmt::format("{:.4g} mm", mm);
+  return fmt::format("{:.4g} in", std::round(mm / 25.4 * 1e4) / 1e4);
+}
+
 std::string turn_in_words(double turn_deg, double min_deg, double max_deg, double accuracy_deg) {
   const long n = std::lround(turn_deg / kQuarter_deg);
   const double named_deg = static_cast<double>(n) * kQuarter_deg;

@@ -18,6 +18,9 @@ std::string ports_in_words(std::span<const int> numbers);
 /// An angle to the nearest half degree at most: "35°", "12.5°".
 std::string degrees_in_words(double deg);
 
+/// A small length: "1.27 mm", or to a ten-thousandth "0.05 in".
+std::string small_length(double mm, bool inches);
+
 /// A turn as the hand feels it: "one full turn", "half a turn". A multiple of a quarter turn is named when it
 /// is the turn itself, or when it may be off by `accuracy_deg` either way without leaving [min_deg, max_deg];
 /// otherwise the turn is given in degrees.

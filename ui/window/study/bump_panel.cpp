@@ -167,7 +167,8 @@ void draw_bump_panel(Ui& ui, Study& study, const StudySizes& s, Box box) {
   // Another engine's crank is no crank of the job.
   const BumpStart start =
       bump.start() == BumpStart::jobs_crank && !study.of_the_job() ? BumpStart::example : bump.start();
-  const Box inside = draw_panel(ui, s, box, texts::heading_bump(angle_in(bump.start_deg()), start));
+  const Box inside =
+      draw_panel(ui, s, box, texts::heading_bump(angle_in(study.counted_deg(bump.start_deg())), start));
   const Ui::TextSpec plain{s.text, p.text, Align::left, Weight::regular, 0.6};
   if (const std::string* why = bump.refused()) {
     std::string words = texts::no_bump(*why);

@@ -45,7 +45,8 @@ void draw_said(Ui& ui, const Snapshot& snapshot, const Study& study, const Study
   const Palette& p = ui.palette();
   const double at_deg = needle_deg(snapshot);
   const Windows& windows = study.windows_of(study.cylinder);
-  const Box inside = draw_panel(ui, s, box, texts::heading_readings(study.cylinder, angle_in(at_deg)));
+  const Box inside =
+      draw_panel(ui, s, box, texts::heading_readings(study.cylinder, angle_in(study.counted_deg(at_deg))));
   double y = inside.y;
   const double row = 1.25 * s.text, name_w = 4.6 * s.text;
   for (const Reading& line :
@@ -101,13 +102,14 @@ void draw_dial_panel(Ui& ui, const Study& study, const StudySizes& s, Box box,
 }
 
 void draw_lift_panel(Ui& ui, const Study& study, const StudySizes& s, Box box,
-                     std::optional<double> crank_deg, double needle) {
+                     std::optional<double> crank_deg, double needle, Measures measures) {
   LiftView lift;
   lift.engine = &study.engine();
   lift.cylinder = study.cylinder;
   lift.crank_deg = crank_deg;
   lift.what_if_deg = needle;
   lift.theme = ui.theme();
+  lift.inches = measures == Measures::us;
   const Box lift_room = draw_panel(ui, s, box, texts::heading_lift(study.cylinder));
   lift.text = std::clamp(lift_room.h / 17, 0.62 * s.text, 0.9 * s.text);
   draw_lift(ui.canvas(), lift_room, lift);
@@ -134,7 +136,7 @@ void draw_teach(Ui& ui, Session& session) {
     draw_bump_course(ui, session, study, s, {at.dial.x, at.dial.y, at.lift.right() - at.dial.x, at.dial.h});
   } else {
     draw_dial_panel(ui, study, s, at.dial, crank_deg, needle);
-    draw_lift_panel(ui, study, s, at.lift, crank_deg, needle);
+    draw_lift_panel(ui, study, s, at.lift, crank_deg, needle, snapshot.document.preferences.measures);
   }
 
   CutawayView cut;
