@@ -222,6 +222,7 @@ void ReferenceCrank::run(double time_s, bool driven) {
     }
     y_ = next;
     time_s_ = time_s_ + h >= until - 1e-15 ? until : time_s_ + h;
+    if (options_.watch && options_.watch_events && event_at(y_)) options_.watch(state());
     settle_events();
     if (options_.watch) options_.watch(state());
   }
@@ -259,7 +260,7 @@ void ReferenceCrank::turn_by_wrench(double to_deg, double speed_rad_s) {
 
 CrankState ReferenceCrank::state() const {
   CrankState s{time_s_,  y_[kAngle] * kDegPerRad, y_[kSpeed], {y_.begin() + kPressure, y_.end()},
-               gas_nm(), starter_nm(y_[kSpeed]),  0};
+               gas_nm(), starter_nm(y_[kSpeed]),  0,          direction_};
   if (direction_ != 0) s.friction_nm = model_.friction_nm + model_.friction_nms * std::abs(y_[kSpeed]);
   return s;
 }

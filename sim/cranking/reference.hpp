@@ -16,6 +16,7 @@ struct CrankState {
   double speed_rad_s = 0;
   std::vector<double> pressure_pa;                     ///< one a cylinder, in the model's order
   double gas_nm = 0, starter_nm = 0, friction_nm = 0;  ///< friction: magnitude while moving, 0 at rest
+  int direction = 0;                                   ///< of motion; 0 while it stands
 };
 
 struct ReferenceOptions {
@@ -23,6 +24,7 @@ struct ReferenceOptions {
   double longest_step_deg = 2;  ///< so that no event is stepped over twice
   double longest_s = 600;       ///< gives up after this time
   std::function<void(const CrankState&)> watch;  ///< called after every step; may be empty
+  bool watch_events = false;  ///< also called just before an event (a seat, a stop) changes the state
 };
 
 /// A crank that is integrated from state to state.

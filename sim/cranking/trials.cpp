@@ -27,8 +27,9 @@ TrialsAnswer answered(const FastKernel& kernel, const TrialsQuestion& q, const C
     std::vector<float> drives(size_t(last - first)), advance;
     for (int i = first; i < last; ++i) {
       DrawNumbers u;
-      for (size_t d = 0; d < u.size(); ++d) u[d] = uniform(q.seed, 1, uint64_t(i), d);
-      const CrankingDraw own = car_of(uint64_t(i));
+      const uint64_t place = uint64_t(q.first_trial) + uint64_t(i);
+      for (size_t d = 0; d < u.size(); ++d) u[d] = uniform(q.seed, 1, place, d);
+      const CrankingDraw own = car_of(place);
       FastTrial t;
       t.start_deg = q.from_deg;
       t.draw = bump_draw(spec, own, u);

@@ -13,7 +13,8 @@ namespace shutlane {
 struct TrialsQuestion {
   double from_deg = 0;
   double press_s = 0.3;
-  int trials = 10000;  ///< 1..10,000,000
+  int trials = 10000;   ///< 1..10,000,000
+  int first_trial = 0;  ///< of the seed's endless row of trials, so that a long run can be asked for in parts
   uint64_t seed = 1;
   int threads = 1;                              ///< the answer does not depend on it
   std::function<void(double done)> progress{};  ///< 0..1, from any thread, one call at a time

@@ -3,8 +3,13 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+#include <numbers>
+
 #include "tests/drawings/demo_engines.hpp"
+#include "tests/drawings/page_record.hpp"
 #include "tests/drawings/recording_canvas.hpp"
+#include "ui/drawings/crank_train.hpp"
 #include "ui/drawings/layout_icon.hpp"
 
 namespace shutlane {
@@ -69,6 +74,51 @@ TEST(Cutaway, NoSuchCylinderDrawsNothing) {
   RecordingCanvas canvas;
   draw_cylinder(canvas, {0, 0, 100, 100}, shown.view, 7);
   EXPECT_EQ(canvas.shapes, 0u);
+}
+
+/// Degrees clockwise on the page from `a` to `b` round a centre, (-180, 180].
+double clockwise_deg(Point centre, Point a, Point b) {
+  const double from = std::atan2(a.y - centre.y, a.x - centre.x),
+               to = std::atan2(b.y - centre.y, b.x - centre.x);
+  return std::remainder((to - from) * 180 / std::numbers::pi, 360.0);  // y grows downwards
+}
+
+// The arrow, the word and the crank that moves agree, and the head is at the end that leads: at the right for
+// clockwise, where the common sign for it has it too.
+TEST(Cutaway, TheArrowTurnsAsTheCrankDoesAndAsTheWordSays) {
+  for (const Turns turns : {Turns::clockwise, Turns::anticlockwise}) {
+    EngineSpec spec = demo::named("Inline six").spec;
+    spec.layout.turns = turns;
+    Shown shown(demo::built(spec));
+    const double sign = turns == Turns::clockwise ? 1 : -1;
+    PageRecord page;
+    draw_cylinder(page, {0, 0, 400, 500}, shown.view, 1);
+    ASSERT_FALSE(page.lines.empty());
+    const std::vector<Point>& arc = page.lines.back().points;  // the arrow is drawn last
+    const std::vector<Point>& head = page.polygons.back().points;
+    ASSERT_EQ(head.size(), 3u);
+    double low_y = 1e9, low_x = 1e9, high_x = -1e9;
+    for (const Point& p : arc) {
+      low_y = std::min(low_y, p.y);
+      low_x = std::min(low_x, p.x);
+      high_x = std::max(high_x, p.x);
+    }
+    const double radius = (high_x - low_x) / 2;
+    const Point centre{(low_x + high_x) / 2, low_y + radius};
+    for (size_t i = 1; i < arc.size(); ++i) EXPECT_GT(sign * clockwise_deg(centre, arc[i - 1], arc[i]), 0);
+    EXPECT_GT(sign * clockwise_deg(centre, arc.back(), head[0]), 20) << "the tip leads";
+    EXPECT_GT(sign * (head[0].x - centre.x), 0.5 * radius) << "at the side towards which the top moves";
+    EXPECT_GT(std::hypot(head[0].x - arc.front().x, head[0].y - arc.front().y), radius)
+        << "far from the tail";
+    const std::string word = turns == Turns::clockwise ? "turns clockwise" : "turns anticlockwise";
+    EXPECT_TRUE(page.texts.back().words.starts_with(word)) << page.texts.back().words;
+    // The drawn crank pin, ten degrees on (front view: y grows upwards).
+    const auto pin = [&](double deg) {
+      const glm::dvec2 at = pose_of(shown.engine, *shown.engine.find(1), deg).crank_pin;
+      return Point{at.x, -at.y};
+    };
+    EXPECT_NEAR(sign * clockwise_deg({0, 0}, pin(40), pin(50)), 10, 1e-6);
+  }
 }
 
 TEST(LayoutIcon, NamesEveryLayout) {

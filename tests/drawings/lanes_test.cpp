@@ -106,6 +106,26 @@ TEST_F(Lanes, ZoomShowsOnlyWhatIsThereAndPointsRight) {
   EXPECT_TRUE(g.visible_x(579).empty());
 }
 
+TEST_F(Lanes, TicksCountFromTheStartWhereTheyAreToldTo) {
+  view.start_deg = start_deg(engine, 5, StartAt::firing_tdc);  // 120, by the firing order
+  view.crank_deg = 200;
+  const auto tick_x = [&](const PageRecord& canvas, const std::string& words) -> std::optional<double> {
+    for (const DrawnText& t : canvas.texts)
+      if (t.words == words) return t.box.x + t.box.w / 2;
+    return std::nullopt;
+  };
+  const LanesGeometry g = lay_out_lanes(view, box);
+  const PageRecord crank = drawn();
+  EXPECT_NEAR(tick_x(crank, "360°").value(), g.plot.x + g.plot.w * 240 / 720, kNear);
+  EXPECT_TRUE(tick_x(crank, "now 200°").has_value());
+  view.count_from_start = true;
+  const PageRecord counted = drawn();
+  EXPECT_NEAR(tick_x(counted, "0°").value(), g.plot.x, kNear);
+  EXPECT_NEAR(tick_x(counted, "360°").value(), g.plot.x + g.plot.w / 2, kNear);
+  EXPECT_NEAR(tick_x(counted, "720°").value(), g.plot.right(), kNear);
+  EXPECT_TRUE(tick_x(counted, "now 80°").has_value());
+}
+
 TEST_F(Lanes, PanningBeyondTheCycleWrapsAround) {
   const LanesGeometry whole = lay_out_lanes(view, box);
   EXPECT_EQ(whole.visible_x(0).size(), 2u) << "0 and 720 are both on the page";

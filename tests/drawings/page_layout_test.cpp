@@ -47,6 +47,9 @@ PageRecord record(const Engine& engine, const PageRequest& request, Box paper) {
     case PageKind::lift:
       draw_lift_page(page, paper, engine, request);
       break;
+    case PageKind::bump:
+      draw_bump_page(page, paper, engine, request);
+      break;
   }
   return page;
 }
@@ -94,6 +97,19 @@ TEST_P(EveryEngine, DialAndLiftPagesKeepTheirTextApart) {
         EXPECT_EQ(complaints(record(engine, request, paper_of(kind)), paper_of(kind)), "")
             << (kind == PageKind::dial ? "dial" : "lift") << ", cylinder " << c.number;
       }
+}
+
+TEST_P(EveryEngine, BumpPageKeepsItsTextApart) {
+  const Engine engine = bundled(GetParam());
+  const CrankingModel model = wrench_model(engine);  // a hybrid's too: only the page is looked at
+  for (const double press_s : {0.01, 0.05, 0.3, 5.0}) {
+    PageRequest request;
+    request.kind = PageKind::bump;
+    request.cylinder = engine.cylinders.back().number;
+    request.bump = BumpCourse{model, record_bump(model, 719.5, press_s)};
+    EXPECT_EQ(complaints(record(engine, request, paper_of(request.kind)), paper_of(request.kind)), "")
+        << press_s;
+  }
 }
 
 std::vector<std::string> names() {

@@ -42,7 +42,7 @@ TEST(Tinker, OpeningTenDegreesEarlierLeavesThePortShutForTenLess) {
   const double before_deg = shut_deg(*tinker.engine());
   tinker.set(KnobKind::opens, 0, 22);
   EXPECT_NEAR(shut_deg(*tinker.engine()), before_deg - 10, 1e-9);
-  ASSERT_EQ(tinker.changes().size(), 2u) << "the event itself, and the cam's middle with it";
+  ASSERT_EQ(tinker.changes().size(), 1u) << "only what was changed by hand";
   EXPECT_EQ(tinker.changes()[0].before, "12°");
   EXPECT_EQ(tinker.changes()[0].after, "22°");
 }
@@ -56,6 +56,56 @@ TEST(Tinker, WholeCamEarlierKeepsTheDuration) {
   EXPECT_NEAR(shut_deg(*tinker.engine()), before_deg, 1e-9);
   tinker.set(KnobKind::earlier, 0, 0);
   EXPECT_FALSE(tinker.changed());
+}
+
+TEST(Tinker, ListsOnlyWhatWasChangedByHand) {
+  Tinker tinker(demo::named("Inline six"));
+  tinker.set(KnobKind::earlier, 0, 15);
+  ASSERT_EQ(tinker.changes().size(), 1u);
+  EXPECT_EQ(tinker.changes()[0].after, "15°");
+  // Opening five degrees earlier on top of it is a second change, and no third.
+  tinker.set(KnobKind::opens, 0, 32);
+  EXPECT_EQ(tinker.changes().size(), 2u);
+  EXPECT_EQ(tinker.spec().valves[0].closes_deg, 33);
+  tinker.set(KnobKind::earlier, 0, 0);
+  EXPECT_EQ(tinker.spec().valves[0].opens_deg, 17);
+  EXPECT_EQ(tinker.spec().valves[0].closes_deg, 48);
+  EXPECT_EQ(tinker.changes().size(), 1u);
+}
+
+// 0.1 mm by the inch of 25.4 mm is 0.0039 in, 9.7 mm are 0.382 in: by hand.
+TEST(Tinker, ChangesAreListedInTheChosenMeasures) {
+  Tinker tinker(demo::named("Inline six"));
+  tinker.set(KnobKind::lash, 0, 0.1);
+  tinker.set(KnobKind::lift, 0, 9.0);
+  const auto us = tinker.changes(Measures::us);
+  ASSERT_EQ(us.size(), 2u);
+  EXPECT_EQ(us[0].after, "0.0039 in");
+  EXPECT_EQ(us[1].before, "0.382 in");
+  EXPECT_EQ(tinker.changes()[0].after, "0.10 mm");
+}
+
+// The file of a V8 states its pins; with the banks moved and the firing kept, every pin follows its bank: the
+// left one's by as much as the bank, counted from cylinder 1's, which stands in the left bank.
+TEST(Tinker, StatedThrowsAreKeptAndFollowTheBanks) {
+  const Engine engine = std::get<Engine>(find_engine("v8-cross-plane"));
+  ASSERT_FALSE(engine.spec.layout.throws_deg.empty());
+  Tinker tinker(engine);
+  for (const bool keep : {true, false}) {
+    tinker.set_keep_crank(keep);
+    tinker.set(KnobKind::bank_angle, 0, 75);
+    ASSERT_TRUE(tinker.mistakes().empty()) << tinker.mistakes().front().wrong;
+    const auto& stated = tinker.engine()->spec.layout.throws_deg;
+    ASSERT_EQ(stated.size(), engine.spec.layout.throws_deg.size());
+    double furthest_deg = 0;
+    for (const Cylinder& c : tinker.engine()->cylinders) {
+      EXPECT_NEAR(std::remainder(c.throw_deg - stated.at(c.number), 360.0), 0, 0.01) << c.number;
+      const double moved_deg =
+          std::remainder(stated.at(c.number) - engine.spec.layout.throws_deg.at(c.number), 360.0);
+      furthest_deg = std::max(furthest_deg, std::fabs(moved_deg));
+    }
+    EXPECT_NEAR(furthest_deg, keep ? 0 : 15, 0.01) << "90 degrees made 75";
+  }
 }
 
 TEST(Tinker, PhaserNarrowsOnlyTheSureWindow) {

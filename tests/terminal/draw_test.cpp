@@ -63,6 +63,29 @@ TEST(Draw, TheFanOfABumpTwiceTheSame) {
   EXPECT_NE(fan, drawn("d.svg", {}));
 }
 
+TEST(Draw, TheCourseOfABump) {
+  const Around there{.folder = scratch_folder("draw-bump")};
+  const std::vector<std::string> words{"draw", "inline-six", "bump", "--from",
+                                       "35",   "--press",    "0.3",  "--out"};
+  for (const char* name : {"a.pdf", "a.svg", "b.svg", "a.png"}) {
+    std::vector<std::string> all = words;
+    all.emplace_back(name);
+    const Ran ran = shutlane(all, there);
+    EXPECT_EQ(ran.status, 0) << ran.err;
+    EXPECT_EQ(ran.out + ran.err, "");
+  }
+  EXPECT_EQ(text_of_file(there.folder + "/a.svg"), text_of_file(there.folder + "/b.svg"));
+  expect_refused({"draw", "inline-six", "bump", "--from", "35", "--out", "c.pdf"}, "--press", there);
+  expect_refused({"draw", "inline-six", "bump", "--press", "0.3", "--out", "c.pdf"}, "--from", there);
+  expect_refused({"draw", "inline-six", "lift", "--from", "0", "--press", "0.3", "--out", "c.pdf"}, "--press",
+                 there);
+  const Ran hybrid =
+      shutlane({"draw", "hybrid-three", "bump", "--from", "35", "--press", "0.3", "--out", "c.pdf"}, there);
+  EXPECT_EQ(hybrid.status, 1);
+  EXPECT_NE(hybrid.out.find("No bump"), std::string::npos) << hybrid.out;
+  EXPECT_EQ(files_in(there.folder), 4u);
+}
+
 TEST(Draw, NoFanWithoutAStarterAndNoFileThen) {
   const Around there{.folder = scratch_folder("draw-hybrid")};
   const Ran ran =

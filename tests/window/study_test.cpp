@@ -8,6 +8,7 @@
 #include <thread>
 
 #include "tests/window/harness.hpp"
+#include "ui/window/study/readings.hpp"
 #include "ui/window/study/study.hpp"
 
 namespace shutlane {
@@ -264,6 +265,225 @@ std::string at(const Box& b) {
   return out.str();
 }
 
+/// The text of the frame that begins so; empty when there is none.
+std::string text_that_begins(Harness& h, const std::string& begin) {
+  for (const TextItem& t : h.items().texts)
+    if (t.text.starts_with(begin)) return t.text;
+  return {};
+}
+
+class Folder {
+ public:
+  explicit Folder(const std::string& name) : path_(std::filesystem::temp_directory_path() / name) {
+    std::filesystem::remove_all(path_);
+    std::filesystem::create_directories(path_);
+  }
+  ~Folder() { std::filesystem::remove_all(path_); }
+  std::string file(const std::string& name) const { return (path_ / name).string(); }
+  std::string path() const { return path_.string(); }
+
+ private:
+  std::filesystem::path path_;
+};
+
+void turn_knob(Harness& h, KnobKind kind, double value) {
+  study(h).knob(kind, 0, value, false);
+  h.settle();
+}
+
+TEST(Study, CaptionAndReadingsCountFromTheStartThatIsChosen) {
+  Harness h;
+  on_bench(h, "inline-six", Bench::teach);  // fires 1-5-3-6-2-4 every 120 degrees: cylinder 3 at 240
+  h.queue(MoveWhatIf{300});
+  EXPECT_FALSE(text_that_begins(h, "Cylinder 1, at 300°").empty());
+  h.click("start cylinder");
+  h.click("start cylinder");
+  ASSERT_EQ(study(h).timeline.start_cylinder, 3);
+  h.rest();
+  EXPECT_FALSE(text_that_begins(h, "Cylinder 1, at 60°").empty());
+  std::string caption;
+  for (const TextItem& t : h.items().texts)
+    if (t.box.y < h.need("timeline").box.y) caption += t.text + " ";
+  EXPECT_NE(caption.find("firing TDC of cylinder 3"), std::string::npos) << caption;
+  EXPECT_NE(caption.find("480°"), std::string::npos) << caption;  // where cylinder 1 fires, counted so
+}
+
+TEST(Study, TheEventLineAlwaysSpeaksOfThePresentAngle) {
+  Harness h;
+  on_bench(h, "inline-six", Bench::explore);
+  h.press(Key::right);
+  h.press(Key::period);
+  const std::string here = text_that_begins(h, "Here: ");
+  ASSERT_FALSE(here.empty());
+  const std::string what = here.substr(6, here.find('.') - 6);
+  h.press(Key::right);
+  EXPECT_TRUE(text_that_begins(h, "Here: ").empty());
+  EXPECT_TRUE(text_that_begins(h, "1° back: ").starts_with("1° back: " + what));
+  const Box box = h.need("timeline").box;
+  drag(h, middle(box), {box.x + 0.8 * box.w, box.y + box.h / 2});
+  EXPECT_EQ(text_that_begins(h, "1° back: " + what), "");
+  // Whatever it says of the next event is true: as far on as that, and not before, there is one.
+  const std::vector<CrankEvent> next =
+      next_events(study(h).events(), h.now().what_if_deg.value(), Way::forward);
+  bool said = false;
+  for (const TextItem& t : h.items().texts)
+    said = said || t.text.find("In " + angle_in(forward_deg(*h.now().what_if_deg, next[0].at_deg)) + ": ") !=
+                       std::string::npos;
+  EXPECT_TRUE(said);
+}
+
+TEST(Study, ANeedleOutOfSightLeavesAnArrowThatBringsItBack) {
+  Harness h;
+  on_bench(h, "v8-cross-plane", Bench::teach);
+  h.queue(MoveWhatIf{100});
+  EXPECT_EQ(h.items().by_id("to needle"), nullptr);
+  study(h).timeline.range = {300, 420};
+  h.settle();
+  const Box plot = h.need("timeline").box;
+  EXPECT_LT(h.need("to needle").box.x, plot.x + plot.w / 2) << "200 degrees back, 400 on";
+  h.click("to needle");
+  EXPECT_EQ(h.items().by_id("to needle"), nullptr);
+  const TimelineRange range = study(h).timeline.range;
+  EXPECT_EQ(range.span_deg(), 120);
+  EXPECT_LT(forward_deg(range.from_deg, 100), 120);
+  EXPECT_EQ(h.now().what_if_deg, 100) << "the needle itself stays";
+  study(h).timeline.range = {500, 700};
+  h.settle();
+  EXPECT_GT(h.need("to needle").box.x, plot.x + plot.w / 2) << "120 degrees on, 400 back";
+}
+
+TEST(Study, NoMillimetresInUsMeasures) {
+  for (const Bench bench : {Bench::teach, Bench::explore})
+    for (const char* engine : {"inline-six", "inline-five"}) {
+      Harness h;
+      Preferences preferences;
+      preferences.measures = Measures::us;
+      on_bench(h, engine, bench, preferences);
+      h.queue(MoveWhatIf{450});
+      if (bench == Bench::explore) turn_knob(h, KnobKind::lash, 0.2);
+      bool inches = false;
+      for (const TextItem& t : h.items().texts) {
+        EXPECT_EQ(t.text.find(" mm"), std::string::npos) << t.text;
+        inches = inches || t.text.find(" in") != std::string::npos;
+      }
+      EXPECT_TRUE(inches);
+    }
+}
+
+TEST(Study, TipsStandBesideWhatTheyExplain) {
+  for (const Bench bench : {Bench::teach, Bench::explore}) {
+    Harness h(1280, 720);
+    on_bench(h, "inline-six", bench);
+    size_t tips = 0;
+    const std::vector<Item> items = h.items().items;
+    for (const Item& item : items) {
+      const Point centre = middle(item.box);
+      h.viewer.input.push(PointerMoved{centre.x, centre.y});
+      h.settle();
+      h.rest();
+      const std::optional<Box> tip = h.viewer.ui().tip_box();
+      if (!tip) continue;
+      ++tips;
+      EXPECT_FALSE(overlaps(*tip, item.box)) << item.id << at(item.box) << at(*tip);
+      EXPECT_TRUE(tip->x >= 0 && tip->y >= 0 && tip->right() <= 1280 && tip->bottom() <= 720) << item.id;
+    }
+    EXPECT_GT(tips, 8u);
+  }
+}
+
+TEST(Explore, AnOwnFileIsListedFirstAndFound) {
+  const Folder folder("explore-own");
+  EngineSpec spec = std::get<Engine>(find_engine("flat-six")).spec;
+  spec.name = "Zebra six";
+  const std::string path = folder.file("stripes.toml");
+  std::ofstream(path) << write_engine(spec);
+  Harness h;
+  on_bench(h, "inline-six", Bench::explore);
+  EXPECT_FALSE(h.has("Zebra six"));
+  h.viewer.input.push(FileDropped{path});
+  h.settle();
+  EXPECT_EQ(h.need("Zebra six").id, "engine " + path);
+  EXPECT_FALSE(text_that_begins(h, "your file").empty());
+  for (const Item& item : h.items().items)
+    if (item.id.starts_with("engine ")) {
+      EXPECT_EQ(item.id, "engine " + path) << "the first of the list";
+      break;
+    }
+  h.click("engine single");
+  EXPECT_EQ(study(h).engine_name(), "single");
+  study(h).query = "zebra";
+  h.settle();
+  h.click("Zebra six");
+  EXPECT_EQ(study(h).engine_name(), path);
+}
+
+TEST(Explore, UnsavedNumbersWaitWhenAnotherEngineIsChosen) {
+  Harness h;
+  on_bench(h, "inline-six", Bench::explore);
+  turn_knob(h, KnobKind::closes, 70);
+  h.click("engine single");
+  EXPECT_FALSE(study(h).tinker.changed());
+  turn_knob(h, KnobKind::timing, 7);
+  ASSERT_TRUE(study(h).tinker.changed());
+  h.click("unsaved inline-six");
+  EXPECT_EQ(study(h).engine_name(), "inline-six");
+  EXPECT_EQ(study(h).tinker.spec().valves[0].closes_deg, 70);
+  EXPECT_EQ(study(h).engine().spec.valves[0].closes_deg, 70);
+  EXPECT_TRUE(study(h).of_the_job());
+  EXPECT_EQ(h.items().by_id("unsaved inline-six"), nullptr) << "they are on the knobs again";
+  EXPECT_NE(h.items().by_id("unsaved single"), nullptr) << h.listed();
+  h.press({Key::z, false, true});
+  EXPECT_FALSE(study(h).tinker.changed()) << "its steps can still be undone";
+}
+
+TEST(Explore, SaveAsAsksForANameAndNeverWritesOver) {
+  const Folder folder("explore-save");
+  Harness h;
+  h.viewer.ui().own_engines = folder.file("own");
+  on_bench(h, "v8-cross-plane", Bench::explore);
+  turn_knob(h, KnobKind::closes, 70);
+  h.click("Save as");
+  ASSERT_TRUE(study(h).save_name.has_value());
+  std::string said;
+  for (const TextItem& t : h.items().texts) said += t.text + " ";
+  EXPECT_NE(said.find("explore-save/own"), std::string::npos) << "the folder is shown: " << said;
+  EXPECT_NE(said.find("Comments"), std::string::npos) << said;
+  // The field has the keyboard: what is typed replaces the name that was offered.
+  h.press(Key::backspace);
+  EXPECT_TRUE(study(h).tinker.changed()) << "backspace is the field's";
+  h.viewer.input.push(Typed{"mine"});
+  h.settle();
+  EXPECT_EQ(study(h).save_name, "mine");
+  h.press(Key::enter);
+  const std::string path = folder.file("own/mine.toml");
+  ASSERT_TRUE(std::filesystem::exists(path)) << study(h).save_trouble;
+  EXPECT_EQ(study(h).engine_name(), path);
+  EXPECT_EQ(study(h).engine().spec.name, "mine");
+  EXPECT_FALSE(study(h).tinker.changed());
+  EXPECT_TRUE(study(h).unsaved().empty());
+  EXPECT_FALSE(std::get<Engine>(find_engine(path)).spec.layout.throws_deg.empty());
+  EXPECT_NE(h.items().by_id("engine " + path), nullptr);
+  // The same name again, and names that are none: refused, and the field stays.
+  turn_knob(h, KnobKind::closes, 75);
+  h.press({Key::s, false, true});
+  for (const char* name : {"mine", "", "../else", ".hidden"}) {
+    study(h).ask_save_name();
+    h.settle();
+    h.press(Key::backspace);
+    h.viewer.input.push(Typed{name});
+    h.settle();
+    ASSERT_EQ(study(h).save_name, name);
+    h.click("save");
+    EXPECT_FALSE(study(h).save_trouble.empty()) << name;
+    EXPECT_TRUE(study(h).save_name.has_value()) << name;
+  }
+  EXPECT_EQ(std::get<Engine>(find_engine(path)).spec.valves[0].closes_deg, 70);
+  EXPECT_FALSE(std::filesystem::exists(folder.file("else.toml")));
+  h.click("Cancel");
+  EXPECT_FALSE(study(h).save_name.has_value());
+  EXPECT_EQ(study(h).tinker.spec().valves[0].closes_deg, 75);
+}
+
 /// Nothing outside the window, nothing overlapping, no id twice, no text wider than its room.
 void check_places(Harness& h, double width, double height) {
   const Items& items = h.items();
@@ -306,6 +526,13 @@ TEST_P(StudyScreens, EverythingHasItsPlace) {
         if (bench == Bench::explore) {
           study(h).knob(KnobKind::closes, 0, 80, false);
           study(h).knob(KnobKind::bank_angle, 0, 75, false);
+          h.settle();
+          check_places(h, width, height);
+          study(h).ask_save_name();
+          h.settle();
+          check_places(h, width, height);
+          study(h).save_name.reset();
+          study(h).open("straight-eight");  // what was tried on the other one gets its row
           h.settle();
           check_places(h, width, height);
         }

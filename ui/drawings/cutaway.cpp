@@ -122,11 +122,11 @@ std::string rotation_words(Canvas& canvas, const Engine& engine, double width, d
 /// A round arrow and the words beside it, centred.
 void draw_direction(Canvas& canvas, Box room, const Engine& engine, double size, Colour colour) {
   const bool clockwise = engine.spec.layout.turns == Turns::clockwise;
-  const double arrow = 1.1 * size, gap = 0.5 * size;
+  const double radius = 0.58 * size, arrow = 3.24 * radius, gap = 0.4 * size;
   const std::string words = rotation_words(canvas, engine, room.w - arrow - gap, size);
   const double left = room.x + (room.w - arrow - gap - canvas.text_width(words, size)) / 2;
   const double y = room.y + room.h / 2;
-  draw_rotation(canvas, {left + arrow / 2, y}, 0.42 * size, clockwise, {colour, size / 8});
+  draw_rotation(canvas, {left + arrow / 2, y}, radius, clockwise, {colour, size / 6});
   canvas.text({left + arrow + gap, y + kHalfCapital * size}, words, size, colour);
 }
 
@@ -194,6 +194,7 @@ void draw_cylinder(Canvas& canvas, Box box, const CutawayView& view, int number)
 namespace {
 
 /// The cells of the row, broken into as many lines as let its cylinders be drawn largest.
+constexpr double kWordPerCell = 0.27;  // line height of "surely" that fills a cell
 struct RowCells {
   size_t per_line = 1, lines = 1;
   double width = 0, height = 0, head = 0, foot = 0;
@@ -228,7 +229,9 @@ RowCells cells_of(Box box, const CutawayView& view) {
     tried.height = box.h / static_cast<double>(lines);
     const Box room = tried.room({0, 0, tried.width, tried.height});
     const double per_mm = std::min(room.w / (2 * tried.half_mm), room.h / (tried.high_mm - tried.low_mm));
-    if (per_mm <= 1.05 * best) continue;  // a line more must be worth it
+    // A line more must be worth it: larger cylinders, or words that can be read.
+    const bool legible = !view.words || kWordPerCell * cells.width >= 0.85 * view.text;
+    if (lines > 1 && legible && per_mm <= 1.05 * best) continue;
     best = per_mm;
     cells = tried;
   }
@@ -266,7 +269,7 @@ void draw_cylinder_row(Canvas& canvas, Box box, const CutawayView& view) {
       const double w = 1.2 * t;
       canvas.fill_box({middle - w / 2, cell.y + 1.4 * t, w, 0.18 * t}, stage.p.what_if, 0.09 * t);
     }
-    if (view.words) draw_state_word(stage, cell, std::min(t, 0.27 * cell.w), state_of(view, c));
+    if (view.words) draw_state_word(stage, cell, std::min(t, kWordPerCell * cell.w), state_of(view, c));
   }
 }
 
@@ -284,6 +287,7 @@ void draw_front_view(Canvas& canvas, Box box, const CutawayView& view) {
   const Engine& engine = *view.engine;
   const double t = view.text;
   const std::vector<CylinderPose> poses = poses_of(engine, view.crank_deg);
+  const std::vector<SharedPin> pins = shared_pins(poses);
   const double r = engine.cylinders.front().crank.crank_radius_mm;
 
   Span span;
@@ -304,13 +308,12 @@ void draw_front_view(Canvas& canvas, Box box, const CutawayView& view) {
     plate = std::max(plate, std::fabs(sin_deg(bank.tilt_deg)) *
                                 (0.5 * canvas.text_width(joined(bank.cylinders), t, Weight::bold) + 0.3 * t));
   const Box room{box.x + plate, box.y + 0.6 * t, box.w - 2 * plate,
-                 box.h - 1.2 * t - (view.words ? 1.5 * t : 0)};
+                 box.h - 1.2 * t - (view.words ? 1.5 * t + (pins.size() > 1 ? 0.65 * t : 0) : 0)};
   const CutStage stage{canvas, palette(view.theme), Projection::fitting(room, span.low, span.high), t / 12};
 
   const std::vector<size_t> front = front_of_banks(view);
   auto in_front = [&](size_t i) { return front[engine.cylinders[i].bank] == i; };
   canvas.stroke_circle(stage.to({0, 0}), r * stage.to.per_mm(), {stage.p.grid, stage.hairline});
-  const std::vector<SharedPin> pins = shared_pins(poses);
   for (const SharedPin& pin : pins) draw_web(stage, pin.at, 0);
   for (size_t i = 0; i < poses.size(); ++i) {
     if (in_front(i)) continue;

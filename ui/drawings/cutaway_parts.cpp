@@ -248,11 +248,13 @@ void draw_rotation(Canvas& canvas, Point centre, double radius, bool clockwise, 
     const dvec2 way = part * radius * clock_direction(d * clock_deg);
     return Point{centre.x + way.x, centre.y - way.y};
   };
+  // Over the top, as on the plates of machines: the head hangs at the side towards which the top moves, where
+  // no eye takes it for the tail.
   std::vector<Point> arc;
-  constexpr double from_deg = 40, to_deg = 320;
-  for (double at_deg = from_deg; at_deg <= to_deg - 20; at_deg += 10) arc.push_back(on(at_deg, 1));
+  constexpr double from_deg = -130, neck_deg = 62, tip_deg = 130;
+  for (double at_deg = from_deg; at_deg <= neck_deg + 10; at_deg += 8) arc.push_back(on(at_deg, 1));
   canvas.line(arc, stroke);
-  const Point head[] = {on(to_deg + 15, 1), on(to_deg - 40, 1.55), on(to_deg - 40, 0.45)};
+  const Point head[] = {on(tip_deg, 1.02), on(neck_deg, 1.62), on(neck_deg, 0.38)};
   canvas.fill(head, stroke.colour);
 }
 

@@ -15,7 +15,6 @@ namespace {
 constexpr double kStart = 0.40;
 constexpr double kPitch = 0.255;
 constexpr double kIntakeIn = -0.02, kIntakeOut = 0.088;
-constexpr double kLabelWidth = 12.3;  // lines of text
 constexpr double kExhaustIn = -0.095, kExhaustOut = -0.035;
 
 struct DialPen {
@@ -135,63 +134,101 @@ void draw_needle(const DialPen& pen, double crank_deg, Colour colour, bool hollo
     pen.canvas.fill_circle(here, r, colour);
 }
 
+/// One label: an event, or the same event of every lobe of a kind when they are staggered.
 struct EventLabel {
-  Point event, track;
-  double y = 0;
+  std::vector<ValveEvent> events;
+  std::vector<std::pair<Point, Point>> marks;  ///< across the track, outer end first
+  double y = 0, width = 0;
   bool right = true;
   Colour colour;
   std::string name, angle;
 };
 
-// Event labels beside the circle, each tied to its event; those of one side keep apart.
+std::vector<EventLabel> labels_of(const DialPen& pen) {
+  const DialGeometry& g = pen.g;
+  std::vector<EventLabel> labels;
+  for (const ValveEvent& e : valve_events(*pen.view.engine, pen.cylinder)) {
+    auto same = std::find_if(labels.begin(), labels.end(), [&](const EventLabel& l) {
+      return l.events[0].kind == e.kind && l.events[0].opens == e.opens;
+    });
+    if (same == labels.end()) same = labels.insert(labels.end(), EventLabel{});
+    const double local = wrap_deg(e.seat_deg);
+    const bool intake = e.kind == ValveKind::intake;
+    same->events.push_back(e);
+    same->marks.emplace_back(g.at(local, intake ? kIntakeOut : kExhaustOut),
+                             g.at(local, intake ? kIntakeIn : kExhaustIn));
+  }
+  for (EventLabel& l : labels) {
+    const ValveEvent& first = l.events[0];
+    double mean_deg = 0;
+    for (const ValveEvent& e : l.events) mean_deg += e.seat_deg / static_cast<double>(l.events.size());
+    const Point out = g.ray(wrap_deg(mean_deg), 1);
+    l.right = out.x >= g.centre.x;
+    l.y = out.y;
+    l.colour = first.kind == ValveKind::intake ? pen.colours.open : pen.colours.exhaust;
+    l.name = event_name(pen.cylinder, first, l.events.size() == 1);
+    l.angle = event_angles(l.events);
+    l.width = 0.8 * pen.u + std::max(pen.canvas.text_width(l.name, pen.u, Weight::bold),
+                                     pen.canvas.text_width(l.angle, 0.9 * pen.u));
+  }
+  return labels;
+}
+
+struct Quarter {
+  std::vector<EventLabel*> labels;
+  double least_dy = 0, step = 0;
+};
+
+// Event labels beside the circle, each tied to its events; those of one side keep apart.
 void draw_labels(const DialPen& pen, Box box) {
   const DialGeometry& g = pen.g;
   const double u = pen.u, rim = g.radius + 0.9 * u;
-  std::vector<EventLabel> labels;
-  for (const ValveEvent& e : valve_events(*pen.view.engine, pen.cylinder)) {
-    const double local = wrap_deg(e.seat_deg);
-    const bool intake = e.kind == ValveKind::intake;
-    EventLabel l;
-    l.track = g.at(local, intake ? kIntakeOut : kExhaustOut);
-    l.event = g.at(local, intake ? kIntakeIn : kExhaustIn);
-    const Point out = g.ray(local, 1);
-    l.right = out.x >= g.centre.x;
-    l.y = g.centre.y + (out.y - g.centre.y) * rim / g.radius;
-    l.colour = intake ? pen.colours.open : pen.colours.exhaust;
-    l.name = event_name(pen.cylinder, e);
-    l.angle = event_angle(e, e.seat_deg);
-    labels.push_back(l);
-  }
-  // Text fits beside the circle only this far above or below its middle.
-  const double half_room = std::max(0.0, box.w / 2 - kLabelWidth * u);
-  const double least_dy = std::sqrt(std::max(0.0, rim * rim - half_room * half_room));
-  for (const bool right : {false, true})
-    for (const double half : {-1.0, 1.0}) {  // above, below
-      std::vector<EventLabel*> side;
-      for (EventLabel& l : labels)
-        if (l.right == right && (l.y < g.centre.y) == (half < 0)) side.push_back(&l);
-      // From the middle outwards, each at least a label's height from the one before.
-      std::sort(side.begin(), side.end(), [&](auto* l, auto* m) { return half * l->y < half * m->y; });
-      const double most_dy = box.h / 2 - 1.2 * u;
-      const auto n = static_cast<double>(side.size());
-      const double step = std::min(2.6 * u, n > 1 ? (most_dy - least_dy) / (n - 1) : 2.6 * u);
-      double dy = least_dy;
-      for (size_t i = 0; i < side.size(); ++i) {
-        const double outside = static_cast<double>(side.size() - 1 - i) * step;  // kept free for the others
-        dy = std::min(std::max(dy, half * (side[i]->y - g.centre.y)), most_dy - outside);
-        side[i]->y = g.centre.y + half * dy;
-        dy += step;
+  std::vector<EventLabel> labels = labels_of(pen);
+  for (EventLabel& l : labels) l.y = g.centre.y + (l.y - g.centre.y) * rim / g.radius;
+  const double most_dy = box.h / 2 - 1.2 * u;
+  const auto quarter_of = [&](bool right, double half) {
+    Quarter q;
+    double widest = 0;
+    for (EventLabel& l : labels)
+      if (l.right == right && (l.y < g.centre.y) == (half < 0)) {
+        q.labels.push_back(&l);
+        widest = std::max(widest, l.width);
+      }
+    // From the middle outwards, each at least a label's height from the one before.
+    std::sort(q.labels.begin(), q.labels.end(), [&](auto* l, auto* m) { return half * l->y < half * m->y; });
+    // Text fits beside the circle only this far above or below its middle.
+    const double half_room = std::max(0.0, box.w / 2 - widest);
+    q.least_dy = std::sqrt(std::max(0.0, rim * rim - half_room * half_room));
+    const auto n = static_cast<double>(q.labels.size());
+    q.step = std::min(2.6 * u, n > 1 ? (most_dy - q.least_dy) / (n - 1) : 2.6 * u);
+    return q;
+  };
+  for (const double half : {-1.0, 1.0}) {  // above, below
+    // What a quarter cannot hold crosses to the other side: the outermost, which lies nearest to it.
+    for (const bool right : {false, true})
+      if (const Quarter q = quarter_of(right, half); q.step < 2.1 * u) q.labels.back()->right = !right;
+    for (const bool right : {false, true}) {
+      const Quarter q = quarter_of(right, half);
+      double dy = q.least_dy;
+      for (size_t i = 0; i < q.labels.size(); ++i) {
+        const double outside = static_cast<double>(q.labels.size() - 1 - i) * q.step;  // kept for the others
+        dy = std::min(std::max(dy, half * (q.labels[i]->y - g.centre.y)), most_dy - outside);
+        q.labels[i]->y = g.centre.y + half * dy;
+        dy += q.step;
       }
     }
+  }
   for (const EventLabel& l : labels) {
     const double dy = l.y - g.centre.y;
     const double side = l.right ? 1 : -1;
     const double dx = std::max(std::sqrt(std::max(0.0, rim * rim - dy * dy)), 2.2 * u);
     const Point anchor{g.centre.x + side * dx, l.y};
-    const Point across[] = {l.event, l.track};
-    pen.canvas.line(across, {l.colour, 0.16 * u});
-    const Point tie[] = {l.track, anchor, {anchor.x + side * 0.5 * u, anchor.y}};
-    pen.canvas.line(tie, {l.colour, 0.07 * u});
+    for (const auto& [track, event] : l.marks) {
+      const Point across[] = {event, track};
+      pen.canvas.line(across, {l.colour, 0.16 * u});
+      const Point tie[] = {track, anchor, {anchor.x + side * 0.5 * u, anchor.y}};
+      pen.canvas.line(tie, {l.colour, 0.07 * u});
+    }
     const Align align = l.right ? Align::left : Align::right;
     const double x = anchor.x + side * 0.8 * u;
     pen.canvas.text({x, l.y - 0.15 * u}, l.name, u, pen.colours.text, align, Weight::bold);

@@ -1,6 +1,8 @@
 #include "ui/drawings/events.hpp"
 
+#include <algorithm>
 #include <cmath>
+#include <vector>
 
 #include "ui/drawings/words.hpp"
 
@@ -51,10 +53,10 @@ std::vector<ValveEvent> valve_events(const Engine& engine, const Cylinder& cylin
   return events;
 }
 
-std::string event_name(const Cylinder& cylinder, const ValveEvent& event) {
+std::string event_name(const Cylinder& cylinder, const ValveEvent& event, bool which) {
   std::string name = event.kind == ValveKind::intake ? "intake" : "exhaust";
   const std::vector<size_t>& trains = event.kind == ValveKind::intake ? cylinder.intake : cylinder.exhaust;
-  if (trains.size() > 1)
+  if (which && trains.size() > 1)
     for (size_t i = 0; i < trains.size(); ++i)
       if (trains[i] == event.train)
         name += std::string(" ") + static_cast<char>('a' + static_cast<int>(i % 26));
@@ -65,6 +67,26 @@ std::string event_angle(const ValveEvent& event, double local_deg) {
   const double d = shown(local_deg - event.reference_deg());
   if (d == 0) return std::string("at ") + reference_name(event);
   return degrees_in_words(std::abs(d)) + (d < 0 ? " before " : " after ") + reference_name(event);
+}
+
+std::string event_angles(std::span<const ValveEvent> events) {
+  std::vector<double> after_deg;
+  for (const ValveEvent& e : events) after_deg.push_back(shown(e.seat_deg - e.reference_deg()));
+  if (std::all_of(after_deg.begin(), after_deg.end(), [&](double d) { return d == after_deg[0]; }))
+    return event_angle(events[0], events[0].seat_deg);
+  std::string all;
+  for (size_t i = 0; i < after_deg.size(); ++i) {
+    const double d = after_deg[i];
+    // The word stands once where it holds for the next one too.
+    const bool said_later =
+        i + 1 < after_deg.size() && (after_deg[i + 1] < 0) == (d < 0) && after_deg[i + 1] != 0;
+    all += (i ? ", " : "") + std::string(1, static_cast<char>('a' + static_cast<int>(i % 26))) + " " +
+           degrees_in_words(std::abs(d)) +
+           (said_later || d == 0 ? ""
+            : d < 0              ? " before"
+                                 : " after");
+  }
+  return all + (after_deg.back() == 0 ? " at " : " ") + reference_name(events[0]);
 }
 
 std::string event_span(const ValveEvent& event) {

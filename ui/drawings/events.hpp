@@ -1,6 +1,7 @@
 #pragma once
 // The four (or more) valve events of a cylinder, for drawing and in words.
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -26,9 +27,13 @@ struct ValveEvent {
 std::vector<ValveEvent> valve_events(const Engine& engine, const Cylinder& cylinder);
 
 /// "intake opens", "exhaust closes"; with more than one train of the kind "intake a opens", "intake b opens".
-std::string event_name(const Cylinder& cylinder, const ValveEvent& event);
+/// Without `which` the letter is left out.
+std::string event_name(const Cylinder& cylinder, const ValveEvent& event, bool which = true);
 /// "12° before overlap TDC", "48° after BDC", "at BDC".
 std::string event_angle(const ValveEvent& event, double local_deg);
+/// The same event of several lobes in the order of their letters: "a 18°, b 6° before overlap TDC",
+/// "a 2° before, b 4° after BDC"; as one when they are alike.
+std::string event_angles(std::span<const ValveEvent> events);
 /// The seat event's span over the tolerances: "19° to 5° before overlap TDC", "6° before to 8° after BDC".
 std::string event_span(const ValveEvent& event);
 

@@ -41,9 +41,12 @@ struct LanesView {
   /// Where a bump may leave the crank: 720 weights as above. A strip of heights under the lanes, and soft
   /// bands through them where it may well come to rest.
   std::span<const double> fan_weights;
-  bool exhaust = true;  ///< draw the exhaust lift
-  bool axis = true;     ///< degrees below the lanes
-  bool labels = true;   ///< "now 35°", "position 2" under the axis, brackets above
+  bool fan_stale = false;                ///< greyed: of an earlier question
+  std::optional<double> fan_from_deg{};  ///< where that bump starts: a mark in the strip
+  bool count_from_start = false;  ///< angles are written as degrees after start_deg, not as the crank's own
+  bool exhaust = true;            ///< draw the exhaust lift
+  bool axis = true;               ///< degrees below the lanes
+  bool labels = true;             ///< "now 35°", "position 2" under the axis, brackets above
   Theme theme = Theme::light;
   double text = 12;  ///< height of a line of text, canvas units; every other size follows from it
 };

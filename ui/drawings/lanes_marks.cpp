@@ -20,6 +20,12 @@ std::string commas(std::span<const int> numbers) {
   return text;
 }
 
+/// A cycle angle as it is written, [0, 720).
+double counted_deg(const LanesView& view, double crank_deg) {
+  return view.count_from_start ? std::max(0.0, forward_or_same_deg(view.start_deg, crank_deg))
+                               : wrap_deg(crank_deg);
+}
+
 double tick_step_deg(const LanesPen& pen) {
   const LanesGeometry& g = pen.geometry;
   constexpr std::array steps{1.0, 2.0, 5.0, 10.0, 15.0, 30.0, 45.0, 90.0, 180.0};
@@ -90,11 +96,13 @@ void draw_labels(const LanesPen& pen, std::vector<Label> labels, Box box) {
 void draw_grid(const LanesPen& pen, Box) {
   const LanesGeometry& g = pen.geometry;
   const double step = tick_step_deg(pen);
-  const double first = std::ceil((g.start_deg + g.from_deg) / step - 1e-9) * step;
-  const double last = g.start_deg + g.to_deg + kSame_deg;
+  const double zero_deg =
+      counted_deg(pen.view, g.start_deg) - g.start_deg;  // what is written less the crank's
+  const double first = std::ceil((zero_deg + g.start_deg + g.from_deg) / step - 1e-9) * step;
+  const double last = zero_deg + g.start_deg + g.to_deg + kSame_deg;
   const double y = g.plot.bottom() + (belief_lines(pen.view) + fan_lines(pen.view) + 1.35) * pen.u;
   for (double a = first; a <= last; a += step) {
-    const double x = g.x_of(a - g.start_deg);
+    const double x = g.x_of(a - zero_deg - g.start_deg);
     const Point line[] = {{x, g.plot.y}, {x, g.plot.bottom() + 0.3 * pen.u}};
     pen.canvas.line(line, {pen.colours.grid, pen.hair()});
     if (!pen.view.axis) continue;
@@ -130,10 +138,11 @@ void draw_positions(const LanesPen& pen, Box box) {
   std::vector<Label> labels;
   if (view.crank_deg && view.labels)
     for (const double x : g.visible_x(*view.crank_deg)) {
-      const std::string now = view.plus_minus_deg > 0
-                                  ? fmt::format("{} ± {}", degrees_in_words(wrap_deg(*view.crank_deg)),
-                                                degrees_in_words(view.plus_minus_deg))
-                                  : degrees_in_words(wrap_deg(*view.crank_deg));
+      const std::string now =
+          view.plus_minus_deg > 0
+              ? fmt::format("{} ± {}", degrees_in_words(counted_deg(view, *view.crank_deg)),
+                            degrees_in_words(view.plus_minus_deg))
+              : degrees_in_words(counted_deg(view, *view.crank_deg));
       const bool worked = view.plan && view.plan->possible() && !view.plan->positions.empty();
       const std::string ports = worked && !view.plan->positions[0].blast.empty()
                                     ? (view.plan->positions[0].blast.size() == 1 ? ", port " : ", ports ") +

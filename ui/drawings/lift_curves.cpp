@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "ui/drawings/scale.hpp"
 #include "ui/drawings/shapes.hpp"
 #include "ui/drawings/text.hpp"
 #include "ui/drawings/words.hpp"
@@ -23,21 +24,13 @@ struct LiftPen {
   double u;
   double hair() const { return 0.045 * u; }
   double thin() const { return 0.085 * u; }
+  double unit_mm() const { return view.inches ? 25.4 : 1; }
 };
 
 std::vector<size_t> trains_of(const Cylinder& c) {
   std::vector<size_t> all = c.exhaust;
   all.insert(all.end(), c.intake.begin(), c.intake.end());
   return all;
-}
-
-// 1, 2 or 5 times a power of ten, so that no more than `most` steps lie in `span`.
-double nice_step(double span, int most) {
-  const double rough = span / most;
-  const double ten = std::pow(10, std::floor(std::log10(rough)));
-  for (const double k : {1.0, 2.0, 5.0})
-    if (k * ten >= rough * (1 - 1e-9)) return k * ten;
-  return 10 * ten;
 }
 
 double greatest_speed(const LiftProfile& lift) {  // mm per crank degree, either way
@@ -67,31 +60,41 @@ void draw_axes(const LiftPen& pen) {
     }
     pen.canvas.text({x, g.velocity.bottom() + 1.2 * u}, fmt::format("{:.0f}°", a + 0.0), u,
                     pen.colours.dim_text, Align::centre);
-    if (dead_centre)
-      pen.canvas.text({x, g.lift.y - 0.5 * u},
-                      std::fmod(std::abs(a), 360.0) < 1 ? (a == 0 ? "overlap TDC" : "firing TDC") : "BDC", u,
+    if (dead_centre) {
+      const char* name = std::fmod(std::abs(a), 360.0) < 1 ? (a == 0 ? "overlap TDC" : "firing TDC") : "BDC";
+      const double half = pen.canvas.text_width(name, u, Weight::bold) / 2;
+      pen.canvas.text({std::min(x, g.lift.right() + 1.2 * u - half), g.lift.y - 0.5 * u}, name, u,
                       pen.colours.dim_text, Align::centre, Weight::bold);
+    }
   }
-  const double lift_step = nice_step(g.most_lift_mm, std::max(2, static_cast<int>(g.lift.h / (2.6 * u))));
-  for (double mm = 0; mm <= g.most_lift_mm + 1e-9; mm += lift_step) {
-    const double y = g.y_of(mm);
+  const double unit_mm = pen.unit_mm();
+  const double most_lift = g.most_lift_mm / unit_mm, most_velocity = g.most_velocity / unit_mm;
+  const double lift_step = nice_step(most_lift, std::max(2, static_cast<int>(g.lift.h / (2.6 * u))));
+  for (double k = 0; k * lift_step <= most_lift + 1e-9; k += 1) {
+    const double y = g.y_of(k * lift_step * unit_mm);
     const Point line[] = {{g.lift.x, y}, {g.lift.right(), y}};
-    pen.canvas.line(line, {mm == 0 ? pen.colours.dim_text : pen.colours.grid, pen.hair()});
-    pen.canvas.text({g.lift.x - 0.6 * u, y + kHalfCapital * u}, fmt::format("{:.6g}", mm), u,
+    pen.canvas.line(line, {k == 0 ? pen.colours.dim_text : pen.colours.grid, pen.hair()});
+    pen.canvas.text({g.lift.x - 0.6 * u, y + kHalfCapital * u}, fmt::format("{:.6g}", k * lift_step), u,
                     pen.colours.dim_text, Align::right);
   }
-  const double speed_step =
-      nice_step(2 * g.most_velocity, std::max(5, static_cast<int>(g.velocity.h / (1.4 * u))));
-  for (double k = -std::floor(g.most_velocity / speed_step); k * speed_step <= g.most_velocity + 1e-9;
-       k += 1) {
-    const double y = g.y_of_velocity(k * speed_step);
+  double speed_step = nice_step(2 * most_velocity, std::max(2, static_cast<int>(g.velocity.h / (1.3 * u))));
+  if (speed_step > most_velocity) {  // little room: one tick each way, as far out as it may stand
+    const double ten = std::pow(10, std::floor(std::log10(most_velocity)));
+    for (const double k : {1.0, 1.5, 2.0, 3.0, 5.0, 7.0})
+      if (k * ten <= most_velocity && k * ten * g.velocity.h / 2 >= 0.9 * u * most_velocity)
+        speed_step = k * ten;
+  }
+  for (double k = -std::floor(most_velocity / speed_step); k * speed_step <= most_velocity + 1e-9; k += 1) {
+    const double y = g.y_of_velocity(k * speed_step * unit_mm);
     const Point line[] = {{g.velocity.x, y}, {g.velocity.right(), y}};
     pen.canvas.line(line, {k == 0 ? pen.colours.dim_text : pen.colours.grid, pen.hair()});
     pen.canvas.text({g.velocity.x - 0.6 * u, y + kHalfCapital * u},
                     fmt::format("{:.6g}", k * speed_step + 0.0), u, pen.colours.dim_text, Align::right);
   }
-  pen.canvas.text({g.lift.x, g.lift.y - 0.5 * u}, "lift, mm", u, pen.colours.dim_text, Align::right);
-  pen.canvas.text({g.velocity.x, g.velocity.y - 0.45 * u}, "velocity, mm per crank degree", u,
+  pen.canvas.text({g.lift.x, g.lift.y - 0.5 * u}, pen.view.inches ? "lift, in" : "lift, mm", u,
+                  pen.colours.dim_text, Align::right);
+  pen.canvas.text({g.velocity.x, g.velocity.y - 0.45 * u},
+                  pen.view.inches ? "velocity, in per crank degree" : "velocity, mm per crank degree", u,
                   pen.colours.dim_text);
 }
 
@@ -120,23 +123,29 @@ void draw_curves(const LiftPen& pen, size_t t) {
   pen.canvas.line(speed, {colour, 1.2 * pen.thin(), dash});
 }
 
-// The stated height of an event, and where on the curve it is stated.
+// The stated height of an event, and where on the curve it is stated. Names of heights that lie close stand
+// one above the other.
 void draw_stated(const LiftPen& pen, const std::vector<ValveEvent>& events) {
   const LiftGeometry& g = pen.g;
-  std::vector<double> named;
+  std::vector<double> heights_mm;
+  for (const ValveEvent& e : events)
+    if (e.stated_deg && e.stated_at_mm > 0) heights_mm.push_back(e.stated_at_mm);
+  std::sort(heights_mm.begin(), heights_mm.end());
+  heights_mm.erase(std::unique(heights_mm.begin(), heights_mm.end()), heights_mm.end());
+  double free_y = g.lift.bottom();
+  for (const double mm : heights_mm) {
+    const double y = g.y_of(mm);
+    const Point line[] = {{g.lift.x, y}, {g.lift.right(), y}};
+    pen.canvas.line(line, {pen.colours.text, pen.hair(), 0.6 * pen.u});
+    const double base = std::min(y - 0.35 * pen.u, free_y);
+    pen.canvas.text({g.lift.right() - 0.3 * pen.u, base}, "check height " + small_length(mm, pen.view.inches),
+                    0.9 * pen.u, pen.colours.text, Align::right);
+    free_y = base - 0.85 * pen.u;
+  }
   for (const ValveEvent& e : events) {
     if (!e.stated_deg) continue;
-    const double y = g.y_of(e.stated_at_mm);
     const Colour colour = e.kind == ValveKind::intake ? pen.colours.open : pen.colours.exhaust;
-    if (e.stated_at_mm > 0 && std::find(named.begin(), named.end(), e.stated_at_mm) == named.end()) {
-      named.push_back(e.stated_at_mm);
-      const Point line[] = {{g.lift.x, y}, {g.lift.right(), y}};
-      pen.canvas.line(line, {pen.colours.text, pen.hair(), 0.6 * pen.u});
-      pen.canvas.text({g.lift.right() - 0.3 * pen.u, y - 0.35 * pen.u},
-                      fmt::format("check height {:.4g} mm", e.stated_at_mm), 0.9 * pen.u, pen.colours.text,
-                      Align::right);
-    }
-    const Point at{g.x_of(*e.stated_deg - kTurn_deg), y};
+    const Point at{g.x_of(*e.stated_deg - kTurn_deg), g.y_of(e.stated_at_mm)};
     pen.canvas.fill_circle(at, 0.34 * pen.u, pen.colours.panel);
     pen.canvas.stroke_circle(at, 0.34 * pen.u, {colour, 1.2 * pen.thin()});
   }
@@ -152,7 +161,8 @@ void draw_strips(const LiftPen& pen, const std::vector<ValveEvent>& events) {
     const bool intake = opens.kind == ValveKind::intake;
     const Colour colour = intake ? pen.colours.open : pen.colours.exhaust;
     const Box row{g.strips.x, g.strips.y + row_h * static_cast<double>(i / 2), g.strips.w, row_h};
-    const double h = std::min(0.62 * row_h, 1.1 * pen.u), y = row.y + (row.h - h) / 2;
+    const double h = std::min(std::max(0.62 * row_h, row_h - 0.25 * pen.u), 1.1 * pen.u),
+                 y = row.y + (row.h - h) / 2;
     const auto x = [&](double local) { return g.x_of(local - kTurn_deg); };
     const Box reach{x(opens.earliest_deg), y, x(closes.latest_deg) - x(opens.earliest_deg), h};
     const Box stated{x(opens.seat_deg), y, x(closes.seat_deg) - x(opens.seat_deg), h};
@@ -223,7 +233,7 @@ LiftGeometry lay_out_lift(const LiftView& view, Box box) {
   g.most_velocity = std::max(1e-6, g.most_velocity * 1.12);
 
   const double left = 3.2 * u, right = 1.2 * u, rows = static_cast<double>(trains_of(cylinder).size());
-  const double strips_h = rows * 1.7 * u;
+  const double strips_h = rows * (box.h < 18 * u ? 1.3 : 1.7) * u;
   const double rest = std::max(1.0, box.h - 1.6 * u - 0.5 * u - strips_h - 2.0 * u - 1.8 * u);
   g.lift = {box.x + left, box.y + 1.6 * u, std::max(1.0, box.w - left - right), 0.66 * rest};
   g.strips = {g.lift.x, g.lift.bottom() + 0.5 * u, g.lift.w, strips_h};

@@ -15,7 +15,8 @@ struct LiftView {
   std::optional<double> from_deg, to_deg;  ///< crank degrees from overlap TDC; default: all of both lifts
   std::optional<double> crank_deg, what_if_deg, hover_deg;  ///< cycle angles
   Theme theme = Theme::light;
-  double text = 12;  ///< height of a line of text
+  double text = 12;     ///< height of a line of text
+  bool inches = false;  ///< otherwise millimetres
 };
 
 /// Where things lie. Local angles are not wrapped: 360 is overlap TDC.

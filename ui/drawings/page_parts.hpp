@@ -44,6 +44,7 @@ LegendEntry exhaust_entry(const Palette& colours, const std::string& words);
 
 void draw_lanes_page(Canvas& canvas, Box paper, const Engine& engine, const PageRequest& request);
 void draw_dial_page(Canvas& canvas, Box paper, const Engine& engine, const PageRequest& request);
+void draw_bump_page(Canvas& canvas, Box paper, const Engine& engine, const PageRequest& request);
 void draw_lift_page(Canvas& canvas, Box paper, const Engine& engine, const PageRequest& request);
 
 }  // namespace shutlane

@@ -13,6 +13,7 @@ std::optional<std::string> draw_page(const Engine& engine, const PageRequest& re
   if (request.cylinder && !engine.find(*request.cylinder))
     return "the engine has no cylinder " + std::to_string(*request.cylinder);
 
+  if (request.kind == PageKind::bump && !request.bump) return "there is no bump to draw";
   Sheet sheet;
   if (request.kind == PageKind::dial) std::swap(sheet.width_mm, sheet.height_mm);
   sheet.title = engine.spec.name;
@@ -28,6 +29,9 @@ std::optional<std::string> draw_page(const Engine& engine, const PageRequest& re
         break;
       case PageKind::lift:
         draw_lift_page(canvas, paper, engine, request);
+        break;
+      case PageKind::bump:
+        draw_bump_page(canvas, paper, engine, request);
         break;
     }
   });

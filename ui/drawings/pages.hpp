@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "sim/cranking/record.hpp"
 #include "sim/plan/wrench.hpp"
 #include "ui/drawings/lanes.hpp"
 
@@ -13,6 +14,7 @@ enum class PageKind {
   lanes,  ///< every cylinder over 720 degrees, with the plan; landscape
   dial,   ///< the valve-timing circle of one cylinder; portrait
   lift,   ///< lift and velocity of one cylinder's valves; landscape
+  bump,   ///< one bump over time: speed, angle, pressures, torques; landscape
 };
 
 /// What one press of the starter from `from_deg` does to the crank.
@@ -22,16 +24,24 @@ struct PressFan {
   std::vector<double> weights;                      ///< of rests at each degree, 720 of them, summing to 1
 };
 
+/// One bump as it goes, and the model that it was reckoned with.
+struct BumpCourse {
+  CrankingModel model;
+  BumpRecord record;
+};
+
 struct PageRequest {
   PageKind kind = PageKind::lanes;
   std::optional<double> from_deg;  ///< where the crank stands, any finite angle; without it no plan is drawn
   double plus_minus_deg = 0;       ///< 0..360
   double margin_deg = kDefaultMargin_deg;      ///< 0..360
   double accuracy_deg = kDefaultAccuracy_deg;  ///< 0..360
-  std::optional<int> cylinder;  ///< dial and lift; default: the lowest number. Must be one of the engine's
-  std::optional<PressFan> fan;  ///< lanes, with from_deg: the next move is this bump, not a turn
-  std::vector<int> done;        ///< ports already blasted: not planned again
-  std::vector<int> only;        ///< limits what is left; empty: all
+  std::optional<int>
+      cylinder;  ///< dial, lift and bump; default: the lowest number. Must be one of the engine's
+  std::optional<PressFan> fan;     ///< lanes, with from_deg: the next move is this bump, not a turn
+  std::optional<BumpCourse> bump;  ///< the page bump needs it
+  std::vector<int> done;           ///< ports already blasted: not planned again
+  std::vector<int> only;           ///< limits what is left; empty: all
   LaneOrder order = LaneOrder::firing;
   Theme theme = Theme::light;
 };

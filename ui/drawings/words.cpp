@@ -27,6 +27,11 @@ std::string degrees_in_words(double deg) {
   return half == std::round(half) ? fmt::format("{:.0f}°", half + 0.0) : fmt::format("{:.1f}°", half);
 }
 
+std::string small_length(double mm, bool inches) {
+  if (!inches) return fmt::format("{:.4g} mm", mm);
+  return fmt::format("{:.4g} in", std::round(mm / 25.4 * 1e4) / 1e4);
+}
+
 std::vector<PlanLine> plan_in_words(const WrenchPlan& plan, double accuracy_deg) {
   using Kind = PlanLine::Kind;
   if (!plan.possible())

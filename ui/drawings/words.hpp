@@ -18,6 +18,9 @@ std::string ports_in_words(std::span<const int> numbers);
 /// An angle to the nearest half degree at most: "35°", "12.5°".
 std::string degrees_in_words(double deg);
 
+/// A small length: "1.27 mm", or to a ten-thousandth "0.05 in".
+std::string small_length(double mm, bool inches);
+
 /// One step of a plan in words.
 struct PlanLine {
   enum class Kind {

@@ -126,10 +126,10 @@ Grammar::Grammar(const Style& style)
                         "shutlane draw inline-six lanes --from 35 --out plan.pdf",
                         [this] { return draw_verb(draw_request()); });
   engine(draw);
-  draw.add_option("PAGE", w_.page, "lanes, dial or lift")->required()->type_name("");
+  draw.add_option("PAGE", w_.page, "lanes, dial, lift or bump")->required()->type_name("");
   value(draw, "--out", w_.out, "FILE", "its name ends in .pdf, .svg or .png");
-  value(draw, "--cylinder", w_.cylinder, "N", "of a dial or of lift curves (lowest)");
-  value(draw, "--press", w_.press, "S", "lanes: where a bump of S seconds may end");
+  value(draw, "--cylinder", w_.cylinder, "N", "of a dial, lift curves or a bump (lowest)");
+  value(draw, "--press", w_.press, "S", "lanes: where such a bump may end; bump: its course");
   plan_options(draw);
 }
 

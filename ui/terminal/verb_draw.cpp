@@ -16,15 +16,16 @@ namespace {
 
 PageKind page_kind(const std::string& word) {
   static constexpr std::array kinds{std::pair{"lanes", PageKind::lanes}, std::pair{"dial", PageKind::dial},
-                                    std::pair{"lift", PageKind::lift}};
+                                    std::pair{"lift", PageKind::lift}, std::pair{"bump", PageKind::bump}};
   std::vector<std::string> names;
   for (const auto& [name, kind] : kinds) {
     if (word == name) return kind;
     names.emplace_back(name);
   }
   const auto near = nearest(word, names);
-  throw BadInput(fmt::format("unknown page {}; {}", in_quotes(word),
-                             near ? fmt::format("did you mean {}?", *near) : "expected lanes, dial or lift"));
+  throw BadInput(
+      fmt::format("unknown page {}; {}", in_quotes(word),
+                  near ? fmt::format("did you mean {}?", *near) : "expected lanes, dial, lift or bump"));
 }
 
 constexpr int kFanTrials = 20000;
@@ -69,15 +70,23 @@ Answer draw_verb(const DrawRequest& request) {
                    .accuracy_deg = request.plan.accuracy_deg,
                    .cylinder = request.cylinder,
                    .fan = {},
+                   .bump = {},
                    .done = request.plan.done,
                    .only = request.plan.only.value_or(std::vector<int>{})};
   if (request.with_plan) page.from_deg = request.plan.from_deg;
   if (request.press_s) {
-    if (kind != PageKind::lanes) throw BadInput("--press goes with the page lanes; expected lanes");
+    if (kind != PageKind::lanes && kind != PageKind::bump)
+      throw BadInput("--press goes with the pages lanes and bump; expected one of them");
     const auto model = cranking_model(engine);
     if (const auto* no = std::get_if<NoBump>(&model)) return no_bump(request.plan.engine, no->why, false);
-    page.fan = press_fan(std::get<CrankingModel>(model), request.plan.from_deg, request.plan.plus_minus_deg,
-                         *request.press_s);
+    const CrankingModel& cranking = std::get<CrankingModel>(model);
+    if (kind == PageKind::bump)
+      page.bump =
+          BumpCourse{cranking, record_bump(cranking, wrap_deg(request.plan.from_deg), *request.press_s)};
+    else
+      page.fan = press_fan(cranking, request.plan.from_deg, request.plan.plus_minus_deg, *request.press_s);
+  } else if (kind == PageKind::bump) {
+    throw BadInput("the page bump shows a press from where the crank stands; expected --press and --from");
   }
   if (const auto wrong = draw_page(engine, page, request.out)) throw BadInput(harmless(*wrong));
   return {};

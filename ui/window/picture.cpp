@@ -1,10 +1,36 @@
 #include "ui/window/picture.hpp"
 
+#include <chrono>
+#include <thread>
+
 #include "engines/catalog.hpp"
 #include "sim/job/state.hpp"
+#include "ui/window/study/study.hpp"
 #include "ui/window/viewer.hpp"
 
 namespace shutlane {
+
+namespace {
+
+/// The bump reckoned and its replay taken to the middle.
+void show_bump(Viewer& viewer, Session& session, Viewer::Size size, double press_s) {
+  const auto settle = [&] {
+    viewer.wake(3);
+    while (viewer.unsettled()) viewer.frame(session, size, 1.0 / 60);
+  };
+  settle();
+  BumpStudy& bump = viewer.ui().study->bump;
+  bump.set_open(true);
+  bump.set_press(press_s);
+  settle();
+  while (bump.busy()) std::this_thread::sleep_for(std::chrono::milliseconds(5));
+  settle();
+  if (!bump.record()) return;
+  session.queue(MoveWhatIf{bump.scrub(bump.record()->rests_s / 2)});
+  session.apply();
+}
+
+}  // namespace
 
 std::optional<std::string> draw_picture(const PictureRequest& request, const std::string& path) {
   auto found = find_engine(request.engine);
@@ -34,7 +60,9 @@ std::optional<std::string> draw_picture(const PictureRequest& request, const std
   session.queue(ShowPage{request.page});
   session.apply();
   Viewer viewer;
-  return write_png(settled_picture(viewer, session, {request.width_px, request.height_px, 0}), path);
+  const Viewer::Size size{request.width_px, request.height_px, 0};
+  if (request.press_s) show_bump(viewer, session, size, *request.press_s);
+  return write_png(settled_picture(viewer, session, size), path);
 }
 
 }  // namespace shutlane

@@ -12,6 +12,7 @@ struct PictureRequest {
   std::string engine = "inline-six";
   Bench bench = Bench::work;
   Page page = Page::none;
+  std::optional<double> press_s;  ///< Teach with a bump of this press, halfway through its replay
   int width_px = 1600, height_px = 1000;
   double scale = 1;
   double dpi = 0;  ///< 0: as for a screen of 15.6 inches

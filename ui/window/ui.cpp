@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
+#include "ui/drawings/shapes.hpp"
 #include "ui/drawings/text.hpp"
 
 namespace shutlane {
@@ -41,6 +43,7 @@ void Ui::begin(const Frame& frame, const InputQueue& input) {
   out_of_date_ = false;
   wake_after_s_.reset();
   tip_.clear();
+  tip_box_.reset();
   walk();
   items_.clear();
   if (actions_held()) wake_after(held_until_s_ - ImGui::GetTime() + 1e-3);
@@ -66,17 +69,45 @@ void Ui::end() {
     const double width = std::min(screen().w * 0.5, canvas.text_width(tip_, size, Weight::regular) + 1);
     const std::vector<std::string> lines = wrapped(canvas, tip_, width, size);
     const double height = static_cast<double>(lines.size()) * size * kLeading;
-    const ImVec2 pointer = ImGui::GetIO().MousePos;
-    Box box{static_cast<double>(pointer.x) + mm(3), static_cast<double>(pointer.y) + mm(6), width + 2 * pad,
-            height + 2 * pad};
-    box.x = std::max(0.0, std::min(box.x, screen().w - box.w - mm(2)));
-    if (box.bottom() > screen().h) box.y = static_cast<double>(pointer.y) - box.h - mm(3);
+    const Box box = tip_place(width + 2 * pad, height + 2 * pad);
+    tip_box_ = box;
     canvas.fill_box(box, colours().chosen, mm(1.5));
     draw_paragraph(canvas, {box.x + pad, box.y + pad}, width, tip_, size, colours().chosen_text);
   }
   ImGui::End();
   ImGui::PopStyleColor();
   ImGui::PopStyleVar(2);
+}
+
+/// Beside what it explains, never on it: of below, above, right and left the one that stays in the window and
+/// covers the least of the other items.
+Box Ui::tip_place(double width, double height) const {
+  const double gap = mm(1.5), edge = mm(2), right = screen().w - edge, bottom = screen().h - edge;
+  const auto along = [&](double wanted, double size, double end) {
+    return std::max(edge, std::min(wanted, end - size));
+  };
+  const double x = along(static_cast<double>(ImGui::GetIO().MousePos.x) - width / 2, width, right);
+  const double y = along(static_cast<double>(ImGui::GetIO().MousePos.y) - height / 2, height, bottom);
+  const Box places[] = {{x, tip_of_.bottom() + gap, width, height},
+                        {x, tip_of_.y - gap - height, width, height},
+                        {tip_of_.right() + gap, y, width, height},
+                        {tip_of_.x - gap - width, y, width, height}};
+  Box best = places[0];
+  double least = std::numeric_limits<double>::infinity();
+  for (const Box& place : places) {
+    const Box seen = overlap(place, {edge, edge, right - edge, bottom - edge});
+    double cost = 100 * (place.w * place.h - seen.w * seen.h);
+    for (const Item& item : items_.items) {
+      const Box covered = overlap(place, item.box);
+      cost += covered.w * covered.h;
+    }
+    if (cost >= least) continue;
+    least = cost;
+    best = place;
+  }
+  best.x = along(best.x, width, right);
+  best.y = along(best.y, height, bottom);
+  return best;
 }
 
 void Ui::wake_after(double seconds) { wake_after_s_ = std::min(wake_after_s_.value_or(seconds), seconds); }
@@ -138,7 +169,7 @@ void Ui::hint(Box box, const std::string& tip) {
   const double x = static_cast<double>(at.x), y = static_cast<double>(at.y);
   const bool over = x >= box.x && x < box.right() && y >= box.y && y < box.bottom();
   if (over)
-    tip_for("hint " + tip, tip);
+    tip_for("hint " + tip, tip, box);
   else if (over_id_ == "hint " + tip)
     over_id_.clear();
 }
@@ -161,7 +192,7 @@ std::optional<int> Ui::digit() {
   return {};
 }
 
-void Ui::tip_for(const std::string& id, const std::string& tip) {
+void Ui::tip_for(const std::string& id, const std::string& tip, Box of) {
   const double now_s = ImGui::GetTime();
   if (over_id_ != id) {
     over_id_ = id;
@@ -169,10 +200,12 @@ void Ui::tip_for(const std::string& id, const std::string& tip) {
   }
   if (tip.empty()) return;
   const double left_s = kTipDelay_s - (now_s - over_s_);
-  if (left_s <= 0)
+  if (left_s <= 0) {
     tip_ = tip;
-  else
+    tip_of_ = of;
+  } else {
     wake_after(left_s);
+  }
 }
 
 Ui::Area Ui::area(const std::string& id, const std::string& label, Box box, bool enabled, bool selected,
@@ -187,7 +220,7 @@ Ui::Area Ui::area(const std::string& id, const std::string& label, Box box, bool
   ImGui::PopID();
   area.focused = enabled && focus_ == id;
   if (area.over)
-    tip_for(id, tip);
+    tip_for(id, tip, box);
   else if (over_id_ == id)
     over_id_.clear();
   area.pressed = enabled && clicked;

@@ -117,10 +117,13 @@ class Ui {
 
   /// What Teach and Explore keep between frames; made by them.
   std::shared_ptr<Study> study;
+  std::string own_engines;          ///< the folder of the person's engine files; empty: none
   std::deque<std::string> dropped;  ///< files dropped on the window in this frame
   /// Wakes the window from another thread; empty when nothing can, then a bench asks for a frame now and
   /// then.
   std::function<void()> wake_from_thread;
+
+  std::optional<Box> tip_box() const { return tip_box_; }  ///< of the tooltip in this frame
 
   const Items& items() const { return items_; }
   Items& items() { return items_; }
@@ -133,7 +136,8 @@ class Ui {
  private:
   bool out_of_date_ = false;
   void note_text(std::string_view utf8, Point at, double size, double width, Align align, Box room);
-  void tip_for(const std::string& id, const std::string& tip);
+  void tip_for(const std::string& id, const std::string& tip, Box of);
+  Box tip_place(double width, double height) const;
   void walk();
   void walk_along(const std::vector<const Item*>& stops, bool back);
   void walk_towards(const std::vector<const Item*>& stops, Key arrow);
@@ -149,6 +153,8 @@ class Ui {
   double over_s_ = 0;
   double held_until_s_ = 0;
   std::string tip_;
+  std::optional<Box> tip_box_;
+  Box tip_of_;  ///< the place of what it explains, which it leaves free
   std::optional<double> wake_after_s_;
 };
 

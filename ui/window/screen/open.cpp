@@ -178,6 +178,7 @@ int open_window(const WindowRequest& request) {
       event.type = wake;
       SDL_PushEvent(&event);
     };
+    viewer->ui().own_engines = engines_path();
     Loop(*viewer, *surface, session, saver).run();
     surface.reset();  // it holds on to the viewer's context
   }

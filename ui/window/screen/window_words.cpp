@@ -72,6 +72,9 @@ int picture(const std::vector<std::string>& words) {
   app.add_option("--scale", request.scale, "of small text: 1, 1.25, 1.5, 2")->check(CLI::Range(0.5, 4.0));
   app.add_option("--dpi", request.dpi, "of the screen; as for 15.6 inches across otherwise")
       ->check(CLI::Range(0.0, 1000.0));
+  app.add_option("--press", request.press_s,
+                 "on teach: a bump of the starter of so many seconds, half replayed")
+      ->check(CLI::Range(0.05, 1.0));
   app.add_option("--theme", theme, "dark or light")->check(CLI::IsMember({"dark", "light"}));
   app.add_option("--event", events,
                  "the job so far, in order: mark:35:2 shut:1 open:3 start:1 done:1 turned:350:370 ...");
@@ -103,6 +106,7 @@ int picture(const std::vector<std::string>& words) {
   else
     return fail(
         "--bench: work, teach, explore, start, settings, menu, cautions or bump-cautions is expected");
+  if (request.press_s && request.bench != Bench::teach) return fail("--press goes with --bench teach");
   request.theme = theme == "light" ? Theme::light : Theme::dark;
   for (const std::string& word : events) {
     const std::optional<JobEvent> event = short_event(word);

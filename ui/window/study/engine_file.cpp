@@ -87,6 +87,15 @@ std::optional<std::string> save_engine(const EngineSpec& spec, const std::string
   return texts::save_failed(path);
 }
 
+std::optional<std::string> path_in(const std::string& folder, const std::string& name) {
+  const size_t from = name.find_first_not_of(" \t"), to = name.find_last_not_of(" \t");
+  if (from == std::string::npos) return std::nullopt;
+  std::string file = name.substr(from, to - from + 1);
+  if (file.front() == '.' || file.find_first_of("/\\") != std::string::npos) return std::nullopt;
+  if (!file.ends_with(".toml")) file += ".toml";
+  return (fs::path(folder) / file).string();
+}
+
 std::string free_path(const std::string& folder, const std::string& name) {
   std::string stem = fs::path(name).filename().string();
   if (stem.ends_with(".toml")) stem.resize(stem.size() - 5);

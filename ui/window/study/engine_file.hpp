@@ -53,6 +53,10 @@ class FileWatch {
 /// sentence. A file that is there already is left alone.
 std::optional<std::string> save_engine(const EngineSpec& spec, const std::string& path);
 
+/// The path of a new file of that name in the folder, ".toml" added where it is missing; nullopt when it is
+/// no name of a file: empty, hidden, or with a folder in it.
+std::optional<std::string> path_in(const std::string& folder, const std::string& name);
+
 /// A name in `folder` for an engine changed from `name` (a bundled name or a path) that no file bears yet.
 std::string free_path(const std::string& folder, const std::string& name);
 

@@ -1,6 +1,7 @@
 #include "ui/window/study/engine_list.hpp"
 
 #include <algorithm>
+#include <filesystem>
 #include <sstream>
 
 #include "engines/catalog.hpp"
@@ -23,11 +24,7 @@ std::vector<EngineEntry> read_all() {
     auto read = read_engine(file.text);
     const auto* engine = std::get_if<Engine>(&read);
     if (!engine) continue;  // a test of the engines' own says so
-    EngineEntry entry{std::string(file.name), engine->spec.name, layout_name(engine->spec.layout), "",
-                      engine->spec.layout};
-    for (const int number : engine->spec.layout.firing_order)
-      entry.order += (entry.order.empty() ? "" : "-") + std::to_string(number);
-    all.push_back(std::move(entry));
+    all.push_back(entry_of(std::string(file.name), engine->spec, false));
   }
   std::stable_sort(all.begin(), all.end(), [](const EngineEntry& a, const EngineEntry& b) {
     const size_t na = a.drawn.firing_order.size(), nb = b.drawn.firing_order.size();
@@ -40,6 +37,23 @@ std::vector<EngineEntry> read_all() {
 
 }  // namespace
 
+EngineEntry entry_of(const std::string& name, const EngineSpec& spec, bool own) {
+  EngineEntry entry{name, spec.name, layout_name(spec.layout), "", spec.layout, own};
+  for (const int number : spec.layout.firing_order)
+    entry.order += (entry.order.empty() ? "" : "-") + std::to_string(number);
+  return entry;
+}
+
+std::vector<std::string> engine_files_in(const std::string& folder) {
+  std::vector<std::string> paths;
+  std::error_code wrong;
+  for (const auto& file : std::filesystem::directory_iterator(folder, wrong))
+    if (file.path().extension() == ".toml" && file.is_regular_file(wrong))
+      paths.push_back(file.path().string());
+  std::sort(paths.begin(), paths.end());
+  return paths;
+}
+
 const std::vector<EngineEntry>& bundled_entries() {
   static const std::vector<EngineEntry> all = read_all();
   return all;
@@ -51,7 +65,8 @@ std::vector<const EngineEntry*> matching(const std::vector<EngineEntry>& entries
   for (std::string word; in >> word;) words.push_back(word);
   std::vector<const EngineEntry*> found;
   for (const EngineEntry& e : entries) {
-    const std::string all = lower(e.name + ' ' + e.title + ' ' + e.layout + ' ' + e.order);
+    const std::string all =
+        lower(e.name + ' ' + e.title + ' ' + e.layout + ' ' + e.order + (e.own ? " your file" : ""));
     if (std::all_of(words.begin(), words.end(),
                     [&](const std::string& word) { return all.find(word) != std::string::npos; }))
       found.push_back(&e);

@@ -52,17 +52,17 @@ bool small_button(Ui& ui, const StudySizes& s, const std::string& id, const std:
 }
 
 Pulled slider(Ui& ui, const StudySizes& s, const std::string& id, const Knob& knob, const std::string& shown,
-              Box box) {
+              Box box, const std::string& tip) {
   const Palette& p = ui.palette();
-  const Ui::Area touched = ui.area(id, knob.label, box);
+  const Ui::Area touched = ui.area(id, knob.label, box, true, false, tip);
   const bool held = ImGui::IsItemActive();
   const bool first = ImGui::IsItemActivated();
   const double value_w = 4.6 * s.text, top_h = std::min(1.25 * s.text, 0.6 * box.h);
   ui.text_in({box.x, box.y, box.w - value_w, top_h}, knob.label,
              {s.text, p.text, Align::left, Weight::regular, 0.6});
   ui.text_in({box.right() - value_w, box.y, value_w, top_h}, shown,
-             {s.text, knob.changed() ? p.what_if : p.text, Align::right,
-              knob.changed() ? Weight::bold : Weight::regular, 0.6});
+             {s.text, knob.by_hand ? p.what_if : p.text, Align::right,
+              knob.by_hand ? Weight::bold : Weight::regular, 0.6});
 
   const double knob_r = std::min(0.42 * s.text, 0.24 * box.h), y = box.bottom() - knob_r - 0.1 * s.text;
   const Box track{box.x + knob_r, y - 0.11 * s.text, box.w - 2 * knob_r, 0.22 * s.text};
@@ -70,15 +70,15 @@ Pulled slider(Ui& ui, const StudySizes& s, const std::string& id, const Knob& kn
   ui.canvas().fill_box(track, p.grid, track.h / 2);
   const double a = std::min(x_of(knob.in_file), x_of(knob.value)),
                b = std::max(x_of(knob.in_file), x_of(knob.value));
-  ui.canvas().fill_box({a, track.y, std::max(1.0, b - a), track.h}, p.what_if);
+  ui.canvas().fill_box({a, track.y, std::max(1.0, b - a), track.h}, knob.by_hand ? p.what_if : p.dim_text);
   const std::array tick{Point{x_of(knob.in_file), y - knob_r}, Point{x_of(knob.in_file), y + knob_r}};
   ui.canvas().line(tick, {p.dim_text, std::max(1.0, 0.1 * s.text)});
   const Point middle{x_of(knob.value), y};
   ui.canvas().fill_circle(middle, knob_r,
                           touched.over || held ? p.text
-                          : knob.changed()     ? p.what_if
+                          : knob.by_hand       ? p.what_if
                                                : p.dim_text);
-  if (!knob.changed()) ui.canvas().fill_circle(middle, 0.5 * knob_r, p.panel);
+  if (!knob.by_hand) ui.canvas().fill_circle(middle, 0.5 * knob_r, p.panel);
   if (touched.focused) ui.draw_focus(box, ui.mm(1));
 
   Pulled pulled;
@@ -103,7 +103,7 @@ Pulled slider(Ui& ui, const StudySizes& s, const std::string& id, const Knob& kn
 }
 
 bool text_field(Ui& ui, const StudySizes& s, const std::string& id, const std::string& hint,
-                std::string& text, Box box) {
+                std::string& text, Box box, bool focus) {
   const WindowColours& c = ui.colours();
   const Palette& p = ui.palette();
   const double corner = std::min(ui.mm(1.4), box.h / 4);
@@ -122,10 +122,14 @@ bool text_field(Ui& ui, const StudySizes& s, const std::string& id, const std::s
   ImGui::SetNextItemWidth(static_cast<float>(box.w));
   std::array<char, 128> buffer{};
   text.copy(buffer.data(), buffer.size() - 1);
-  if (ui.key(Key::slash) || (ui.focus_is(id) && ui.key(Key::enter))) ImGui::SetKeyboardFocusHere();
-  const bool changed =
-      ImGui::InputTextWithHint(("##" + id).c_str(), hint.c_str(), buffer.data(), buffer.size());
+  if (focus || (ui.focus_is(id) && !ImGui::GetIO().WantTextInput && ui.key(Key::enter))) {
+    ImGui::SetWindowFocus();  // without it the field is not found
+    ImGui::SetKeyboardFocusHere();
+  }
+  const bool changed = ImGui::InputTextWithHint(("##" + id).c_str(), hint.c_str(), buffer.data(),
+                                                buffer.size(), focus ? ImGuiInputTextFlags_AutoSelectAll : 0);
   // The keyboard's place and Dear ImGui's field go together, whichever was taken first.
+
   if (ImGui::IsItemActivated())
     ui.focus_on(id);
   else if (ImGui::IsItemActive() && !ui.focus_is(id))

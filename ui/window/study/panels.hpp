@@ -34,10 +34,10 @@ struct Pulled {
 /// A slider with its label, value and a tick at the file's value; arrow keys move it by its step while it has
 /// the focus.
 Pulled slider(Ui& ui, const StudySizes& sizes, const std::string& id, const Knob& knob,
-              const std::string& shown, Box box);
+              const std::string& shown, Box box, const std::string& tip = {});
 
-/// A field to type in. True when its text changed.
+/// A field to type in; `focus` puts the keyboard there. True when its text changed.
 bool text_field(Ui& ui, const StudySizes& sizes, const std::string& id, const std::string& hint,
-                std::string& text, Box box);
+                std::string& text, Box box, bool focus = false);
 
 }  // namespace shutlane

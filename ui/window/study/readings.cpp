@@ -88,12 +88,29 @@ std::string happening(const Engine& engine, const Windows& windows, double crank
 }
 
 std::string in_words(const std::vector<CrankEvent>& events) {
-  std::string all;
+  std::vector<std::string> all;
   for (const CrankEvent& e : events) {
-    const std::string one = texts::crank_event(e.kind, e.cylinder);
-    if (all.find(one) == std::string::npos) all += (all.empty() ? "" : "; ") + one;
+    std::string one = texts::crank_event(e.kind, e.cylinder);
+    if (std::find(all.begin(), all.end(), one) == all.end()) all.push_back(std::move(one));
   }
-  return all;
+  if (all.empty()) return {};
+  return all.size() == 1 ? all[0] : texts::and_others(all[0], static_cast<int>(all.size()) - 1);
+}
+
+std::string events_round(const std::vector<CrankEvent>& events, double crank_deg) {
+  if (events.empty()) return {};
+  const auto far_deg = [&](const std::vector<CrankEvent>& there, Way way) {
+    return way == Way::forward ? forward_deg(crank_deg, there[0].at_deg)
+                               : forward_deg(there[0].at_deg, crank_deg);
+  };
+  std::vector<CrankEvent> here;
+  for (const CrankEvent& e : events)
+    if (std::fabs(std::remainder(e.at_deg - crank_deg, kCycle_deg)) <= kSame_deg) here.push_back(e);
+  const auto next = next_events(events, crank_deg, Way::forward);
+  const std::string ahead = texts::event_ahead(in_words(next), angle_in(far_deg(next, Way::forward)));
+  if (!here.empty()) return texts::event_here(in_words(here)) + " " + ahead;
+  const auto last = next_events(events, crank_deg, Way::back);
+  return texts::event_behind(in_words(last), angle_in(far_deg(last, Way::back))) + " " + ahead;
 }
 
 }  // namespace shutlane

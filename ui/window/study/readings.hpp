@@ -28,7 +28,9 @@ std::vector<Reading> readings(const Engine& engine, const Windows& windows, doub
 std::string port_in_words(const Windows& windows, double crank_deg);
 /// What happens in the cylinder there and what it means for the port: one or two sentences.
 std::string happening(const Engine& engine, const Windows& windows, double crank_deg);
-/// "intake of 3 leaves its seat; port of 4 surely shut from here".
+/// "intake of 3 leaves its seat", "intake of 3 leaves its seat and 1 more".
 std::string in_words(const std::vector<CrankEvent>& events);
+/// What happens at an angle, or what was passed last, and what comes next: "12° back: ... In 18°: ...".
+std::string events_round(const std::vector<CrankEvent>& events, double crank_deg);
 
 }  // namespace shutlane

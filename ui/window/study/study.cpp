@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <utility>
 
 #include "engines/catalog.hpp"
@@ -31,6 +32,7 @@ void Study::follow(const Snapshot& snapshot) {
   if (document.engine != jobs_) {
     const bool read_again = jobs_ && of_the_job_ && document.engine_name == name_;
     jobs_ = document.engine;
+    jobs_name_ = document.engine_name;
     const std::string said = note;
     take(*jobs_, document.engine_name, true);
     if (read_again) note = said;
@@ -65,20 +67,60 @@ void Study::open(const std::string& name) {
 }
 
 void Study::take(const Engine& engine, const std::string& name, bool of_the_job) {
+  keep_unsaved();
   name_ = name;
   of_the_job_ = of_the_job;
   tinker = Tinker(engine);
+  save_name.reset();
+  save_trouble.clear();
   past_.clear();
   future_.clear();
   note.clear();
   file_mistakes.clear();
   if (!engine.find(cylinder)) cylinder = engine.cylinders.front().number;
   if (!engine.find(timeline.start_cylinder)) timeline.start_cylinder = 1;
-  if (is_bundled(name) || name.empty())
+  const bool own = !is_bundled(name) && !name.empty();
+  if (own) list_own(name, engine.spec);
+  if (!own)
     watch_.reset();
   else if (!watch_ || watch_->path() != name)
     watch_ = std::make_unique<FileWatch>(name, wake);
   reckon();
+}
+
+/// Tried numbers outlive the choice of another engine: they wait in the list.
+void Study::keep_unsaved() {
+  if (!tinker.engine() || !tinker.changed()) return;
+  std::erase_if(unsaved_, [&](const Unsaved& u) { return u.name == name_; });
+  unsaved_.insert(unsaved_.begin(), {name_, tinker, past_, future_});
+}
+
+void Study::open_unsaved(size_t index) {
+  if (index >= unsaved_.size()) return;
+  Unsaved again = std::move(unsaved_[index]);
+  unsaved_.erase(unsaved_.begin() + static_cast<std::ptrdiff_t>(index));
+  const bool job = jobs_ && jobs_name_ == again.name && jobs_->spec == again.tinker.file();
+  const std::shared_ptr<const Engine> shown = again.tinker.engine();
+  take(*shown, again.name, job);
+  tinker = std::move(again.tinker);
+  past_ = std::move(again.past);
+  future_ = std::move(again.future);
+  if (!is_bundled(name_) && !name_.empty()) list_own(name_, tinker.file());
+  reckon();
+}
+
+void Study::list_own(const std::string& path, const EngineSpec& spec) {
+  const auto at =
+      std::find_if(own_.begin(), own_.end(), [&](const EngineEntry& e) { return e.name == path; });
+  if (at != own_.end())
+    *at = entry_of(path, spec, true);
+  else
+    own_.insert(own_.begin(), entry_of(path, spec, true));
+}
+
+void Study::list_own(const std::string& path) {
+  const auto found = find_engine(path);
+  if (const auto* engine = std::get_if<Engine>(&found)) list_own(path, engine->spec);
 }
 
 void Study::reckon() {
@@ -129,12 +171,38 @@ bool Study::redo() {
   return true;
 }
 
-void Study::save(const std::string& folder) {
+std::string Study::save_folder() const {
+  const std::filesystem::path path(name_);
+  if (!is_bundled(name_) && path.has_parent_path()) return path.parent_path().string();
+  return own_folder.empty() || !is_bundled(name_) ? "." : own_folder;
+}
+
+void Study::ask_save_name() {
+  offered_name_ = std::filesystem::path(free_path(save_folder(), name_)).stem().string();
+  save_name = offered_name_;
+  save_trouble.clear();
+  save_name_fresh = true;
+}
+
+void Study::save() {
+  if (!save_name) return;
+  const auto path = path_in(save_folder(), *save_name);
+  if (!path) {
+    save_trouble = texts::save_name_wrong();
+    return;
+  }
   EngineSpec spec = engine().spec;
-  spec.name = texts::changed_name(spec.name);
+  // A name that a person gave is the engine's too.
+  const bool own_name = *save_name != offered_name_;
+  spec.name = own_name ? std::filesystem::path(*path).stem().string() : texts::changed_name(spec.name);
   spec.source = texts::changed_source(spec.source);
-  const std::string path = free_path(folder, name_);
-  note = save_engine(spec, path).value_or(texts::save_done(path));
+  std::error_code wrong;
+  std::filesystem::create_directories(save_folder(), wrong);  // when it fails the file can't be written
+  save_trouble = save_engine(spec, *path).value_or("");
+  if (!save_trouble.empty()) return;
+  tinker.back_to_file();  // they are saved: nothing is left to keep
+  open(*path);
+  note = texts::save_done(*path);
 }
 
 void Study::pick_cylinder_by(int places) {
@@ -143,6 +211,11 @@ void Study::pick_cylinder_by(int places) {
       std::find_if(all.begin(), all.end(), [&](const Cylinder& c) { return c.number == cylinder; });
   const int n = static_cast<int>(all.size()), i = at == all.end() ? 0 : static_cast<int>(at - all.begin());
   cylinder = all[static_cast<size_t>(((i + places) % n + n) % n)].number;
+}
+
+double Study::counted_deg(double crank_deg) const {
+  const double from_deg = start_deg(engine(), timeline.start_cylinder, timeline.start_at);
+  return std::max(0.0, forward_or_same_deg(from_deg, crank_deg));
 }
 
 const Windows& Study::windows_of(int number) const {

@@ -8,7 +8,9 @@
 #include <vector>
 
 #include "ui/window/session.hpp"
+#include "ui/window/study/bump_study.hpp"
 #include "ui/window/study/engine_file.hpp"
+#include "ui/window/study/engine_list.hpp"
 #include "ui/window/study/timeline.hpp"
 #include "ui/window/study/tinker.hpp"
 
@@ -18,6 +20,7 @@ class Study {
  public:
   Tinker tinker;
   TimelineState timeline;
+  BumpStudy bump;  ///< of Teach
   int cylinder = 1;
   std::string term;   ///< the word of the trade that is explained; empty: what happens at the needle
   std::string query;  ///< of the engine list
@@ -37,11 +40,34 @@ class Study {
   void back_to_file();
   bool undo();  ///< of the knobs; false when there is nothing to undo
   bool redo();
-  void save(const std::string& folder);
-  void pick_cylinder_by(int places);  ///< the next or the one before, in number order
+  /// Where a changed engine is saved: beside its own file, else in the folder of the person's engines.
+  std::string save_folder() const;
+  /// Opens the field for the name of a new file, with a free name in it.
+  void ask_save_name();
+  /// Writes the engine under the name that was given and goes on with that file. What is there already stays.
+  void save();
+  std::optional<std::string> save_name;  ///< the field for it is open
+  bool save_name_fresh = false;          ///< it takes the keyboard
+  std::string save_trouble;              ///< why the last try wrote nothing; empty: none
+  std::string own_folder;                ///< of the person's engines; empty: where the program was started
+
+  /// Numbers that were tried on an engine and not saved when another one was chosen.
+  struct Unsaved {
+    std::string name;
+    Tinker tinker;
+    std::vector<Tinker> past, future;
+  };
+  const std::vector<Unsaved>& unsaved() const { return unsaved_; }
+  void open_unsaved(size_t index);
+  /// The person's own files that were opened or saved, the newest first.
+  const std::vector<EngineEntry>& own_entries() const { return own_; }
+  void list_own(const std::string& path);  ///< leaves out what cannot be read
+  void pick_cylinder_by(int places);       ///< the next or the one before, in number order
 
   const Engine& engine() const { return *tinker.engine(); }
   const std::string& engine_name() const { return name_; }
+  /// A cycle angle as Teach and Explore write it: after the start of the timeline, [0, 720).
+  double counted_deg(double crank_deg) const;
   bool of_the_job() const { return of_the_job_; }
   const std::vector<Windows>& windows() const { return windows_; }
   const Windows& windows_of(int cylinder) const;
@@ -57,17 +83,22 @@ class Study {
 
  private:
   void take(const Engine& engine, const std::string& name, bool of_the_job);
+  void keep_unsaved();
+  void list_own(const std::string& path, const EngineSpec& spec);
   void reckon();
   void remember();
   std::string name_;
   bool of_the_job_ = true;
   std::shared_ptr<const Engine> jobs_;  ///< the job's engine as last seen
+  std::string jobs_name_, offered_name_;
   JobRules rules_;
   std::vector<Windows> windows_;
   std::vector<CrankEvent> events_;
   std::optional<double> plan_from_deg_;
   WrenchPlan plan_;
   std::vector<Tinker> past_, future_;
+  std::vector<Unsaved> unsaved_;
+  std::vector<EngineEntry> own_;
   std::shared_ptr<const Engine> changed_job_engine_;
   std::unique_ptr<FileWatch> watch_;
 };

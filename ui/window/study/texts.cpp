@@ -74,6 +74,17 @@ std::string crank_event(CrankEventKind kind, int cylinder) {
   return fmt::format("port of {} surely shut up to here", cylinder);
 }
 
+std::string and_others(const std::string& first, int more) {
+  return fmt::format("{} and {} more", first, more);
+}
+std::string event_here(const std::string& what) { return fmt::format("Here: {}.", what); }
+std::string event_behind(const std::string& what, const std::string& angle) {
+  return fmt::format("{} back: {}.", angle, what);
+}
+std::string event_ahead(const std::string& what, const std::string& angle) {
+  return fmt::format("In {}: {}.", angle, what);
+}
+
 const std::vector<Term>& terms() {
   static const std::vector<Term> all{
       {"firing TDC",
@@ -92,7 +103,8 @@ const std::vector<Term>& terms() {
       {"duration",
        "For how many crank degrees a valve is off its seat, or above the lift at which events are stated."},
       {"check height",
-       "The lift at which a data sheet states its events. At 1 mm they lie 20 to 40 crank degrees inside the "
+       "The lift at which a data sheet states its events. At 1 mm (0.04 in) they lie 20 to 40 crank degrees "
+       "inside the "
        "seat "
        "events: the valve is open for longer than the sheet seems to say."},
       {"firing order", "The order in which the cylinders reach firing TDC over two turns of the crank."},
@@ -120,9 +132,10 @@ std::string meaning_of(const std::string& word) {
 std::string timeline_heading(LaneOrder order) {
   return order == LaneOrder::firing ? "Lanes in firing order" : "Lanes in number order";
 }
-std::string starts_at(StartAt at, int cylinder) {
-  return fmt::format("crank degrees from {} of cylinder {}",
-                     at == StartAt::firing_tdc ? "firing TDC" : "overlap TDC", cylinder);
+std::string starts_at(StartAt at, int cylinder, const std::string& crank_zero) {
+  return fmt::format("crank degrees from {} of cylinder {}{}",
+                     at == StartAt::firing_tdc ? "firing TDC" : "overlap TDC", cylinder,
+                     crank_zero.empty() ? "" : fmt::format(" (cylinder 1 fires at {})", crank_zero));
 }
 std::string heading_cutaway(int cylinder) { return fmt::format("Cylinder {}, cut open", cylinder); }
 std::string heading_dial(int cylinder) { return fmt::format("Valve timing of {}, two turns", cylinder); }
@@ -144,6 +157,19 @@ std::string speed(double rpm) { return fmt::format("{:.0f} turns/min", rpm); }
 std::string whole_cycle() { return "Whole cycle"; }
 std::string back_to_file() { return "Back to the file"; }
 std::string save_as() { return "Save as"; }
+std::string save_here() { return "Save"; }
+std::string cancel() { return "Cancel"; }
+std::string save_hint() { return "Name of the new file"; }
+std::string save_into(const std::string& folder) {
+  return fmt::format("Into {}. Comments of the file it came from are not carried over.", folder);
+}
+std::string save_name_wrong() { return "That is no name for a file: letters and digits, no folder."; }
+std::string heading_save() { return "Save as a new file"; }
+std::string your_file() { return "your file"; }
+std::string unsaved_changes() { return "unsaved changes"; }
+std::string tip_unsaved(const std::string& name) {
+  return fmt::format("Numbers that you tried on {} and did not save. Press to go on with them.", name);
+}
 std::string save_done(const std::string& path) { return fmt::format("Saved as {}.", path); }
 std::string save_exists(const std::string& path) {
   return fmt::format("{} is there already. Choose another name.", path);
@@ -162,39 +188,50 @@ std::string keep_intervals() { return "Keep the firing intervals"; }
 std::string needle_is_what_if() { return "What-if needle: the job's crank does not move."; }
 std::string keys_line() {
   return "\u2190 \u2192 1\u00b0 \u00b7 with shift 10\u00b0 \u00b7 , . event \u00b7 page keys position \u00b7 "
-         "space run "
-         "\u00b7 + \u2212 zoom \u00b7 0 whole cycle";
+         "space run \u00b7 + \u2212 0 zoom";
 }
 std::string invented_mark() { return ", invented"; }
 std::string about_layout(const std::string& layout, const std::string& order) {
   return fmt::format("{} \u00b7 fires {}", layout, order);
 }
 std::string cylinder(int number) { return fmt::format("Cylinder {}", number); }
-std::string at_angle(const std::string& angle) { return fmt::format("crank at {}", angle); }
+std::string at_angle(const std::string& angle) { return fmt::format("at {}", angle); }
 std::string start_cylinder(int number) { return fmt::format("From cylinder {}", number); }
 std::string heading_readings(int cylinder, const std::string& angle) {
-  return fmt::format("Cylinder {}, crank at {}", cylinder, angle);
+  return fmt::format("Cylinder {}, at {}", cylinder, angle);
 }
 std::string heading_row() { return "All cylinders, upright"; }
 std::string change(const std::string& what, const std::string& before, const std::string& after) {
   return fmt::format("{}: {} \u2192 {}", what, before, after);
 }
 std::string and_more(int count) { return fmt::format("and {} more", count); }
+std::string to_needle() { return "To the needle"; }
+std::string tip_to_needle() {
+  return "The what-if needle lies beyond this end. Press to bring it into view.";
+}
 std::string tip_run() {
-  return "Turns the what-if needle on by itself. The job's crank does not move. Space.";
+  return "Turns the what-if needle on by itself. The job's crank does not move (key space).";
 }
 std::string tip_speed() { return "How fast it runs, in turns of the crank a minute."; }
-std::string tip_whole_cycle() { return "Shows all 720 degrees again. 0."; }
+std::string tip_whole_cycle() { return "Shows all 720 degrees again (key 0)."; }
+std::string tip_order(LaneOrder now) {
+  return now == LaneOrder::firing ? "The lanes lie in the order in which the cylinders fire, so that their "
+                                    "open stretches follow each other "
+                                    "like stairs. Press for number order, cylinder 1 on top (key O)."
+                                  : "The lanes lie by cylinder number, 1 on top, as the ports lie along an "
+                                    "engine with one bank. Press for "
+                                    "firing order (key O).";
+}
 std::string tip_start() { return "Which dead centre the timeline starts at, and of which cylinder."; }
 std::string tip_start_job() {
   return "Leaves the job that is open and starts a new one on this engine. Undo brings the old one back.";
 }
-std::string tip_back_to_file() { return "Puts every knob back to the file's values. Backspace."; }
-std::string tip_save() { return "Writes a new engine file into your home folder. Ctrl+S."; }
+std::string tip_back_to_file() { return "Puts every knob back to the file's values (key backspace)."; }
+std::string tip_save() { return "Writes a new engine file under a name of yours (keys Ctrl+S)."; }
 std::string tip_keep_crank() {
   return "When banks, rod or offset change: either the crank stays as it is and fires unevenly, or the "
          "firing intervals "
-         "stay and the crank pins move. K.";
+         "stay and the crank pins move (key K).";
 }
 
 std::string knob_opens(const std::string& valves, bool intake) {
@@ -227,8 +264,11 @@ std::string in_turn(const std::string& first, const std::string& second) {
 std::string from_to(const std::string& shortest, const std::string& longest) {
   return fmt::format("{} to {} apart", shortest, longest);
 }
-std::string changed_name(const std::string& name) { return fmt::format("{}, changed", name); }
+std::string changed_name(const std::string& name) {
+  return name.ends_with(", changed") ? name : fmt::format("{}, changed", name);
+}
 std::string changed_source(const std::string& source) {
+  if (source.starts_with("changed by hand")) return source;
   return source.empty() ? "changed by hand" : fmt::format("changed by hand from: {}", source);
 }
 

@@ -26,6 +26,10 @@ std::string stroke(Stroke4 stroke, const std::string& local_angle);
 std::string happening(Stroke4 stroke, bool intake_open, bool exhaust_open);
 std::string meaning(ShutState state);
 std::string crank_event(CrankEventKind kind, int cylinder);
+std::string and_others(const std::string& first, int more);
+std::string event_here(const std::string& what);
+std::string event_behind(const std::string& what, const std::string& angle);
+std::string event_ahead(const std::string& what, const std::string& angle);
 
 // The words of the trade, for the trainer's panel and for tooltips
 struct Term {
@@ -37,7 +41,8 @@ std::string meaning_of(const std::string& word);
 
 // Headings and buttons
 std::string timeline_heading(LaneOrder order);
-std::string starts_at(StartAt at, int cylinder);
+/// `crank_zero`: where the crank's own 0 lies on that scale; empty when it is the start.
+std::string starts_at(StartAt at, int cylinder, const std::string& crank_zero);
 std::string heading_cutaway(int cylinder);
 std::string heading_dial(int cylinder);
 std::string heading_lift(int cylinder);
@@ -59,6 +64,15 @@ std::string whole_cycle();
 std::string back_to_file();
 std::string save_as();
 std::string save_done(const std::string& path);
+std::string save_here();
+std::string cancel();
+std::string save_hint();
+std::string save_into(const std::string& folder);
+std::string save_name_wrong();
+std::string heading_save();
+std::string your_file();
+std::string unsaved_changes();
+std::string tip_unsaved(const std::string& name);
 std::string save_exists(const std::string& path);
 std::string save_failed(const std::string& path);
 std::string save_cannot_be_read_back();
@@ -80,9 +94,12 @@ std::string heading_readings(int cylinder, const std::string& angle);
 std::string heading_row();
 std::string change(const std::string& what, const std::string& before, const std::string& after);
 std::string and_more(int count);
+std::string to_needle();
+std::string tip_to_needle();
 std::string tip_run();
 std::string tip_speed();
 std::string tip_whole_cycle();
+std::string tip_order(LaneOrder now);
 std::string tip_start();
 std::string tip_start_job();
 std::string tip_back_to_file();

@@ -5,9 +5,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "ui/drawings/lanes_legend.hpp"
 #include "ui/drawings/layout_icon.hpp"
 #include "ui/drawings/text.hpp"
 #include "ui/window/benches.hpp"
+#include "ui/window/study/bump_panel.hpp"
+#include "ui/window/study/bump_texts.hpp"
 #include "ui/window/study/readings.hpp"
 #include "ui/window/study/texts.hpp"
 
@@ -26,9 +29,18 @@ LanesView lanes_view(Ui& ui, const Snapshot& s, Study& study, const StudySizes& 
   view.start_deg = start_deg(study.engine(), study.timeline.start_cylinder, study.timeline.start_at);
   view.from_deg = study.timeline.range.from_deg;
   view.to_deg = study.timeline.range.to_deg;
+  view.count_from_start = true;
   if (study.of_the_job()) view.crank_deg = jobs_crank_deg(s);
   view.what_if_deg = needle_deg(s);
   view.hover_deg = study.timeline.hover_deg;
+  if (const BumpStudy* bump = bump_on_timeline(s, study)) {
+    static const std::vector<double> none(static_cast<size_t>(kCycle_deg), 0.0);  // keeps the strip's room
+    view.plan = nullptr;                                                          // the next move is the bump
+    view.fan_weights = bump->fan() ? std::span<const double>(bump->fan()->weights) : none;
+    view.fan_stale = bump->fan_stale();
+    view.fan_from_deg = bump->start_deg();
+    view.labels = view.crank_deg.has_value();
+  }
   view.theme = ui.theme();
   view.text = sizes.text;
   return view;
@@ -48,8 +60,9 @@ struct HeadButton {
 };
 
 /// Small buttons at the right end of the panel's head, made narrower together where they do not fit. The id
-/// of the one that was pressed.
-std::string draw_head(Ui& ui, const StudySizes& sizes, Box row, const std::vector<HeadButton>& buttons) {
+/// of the one that was pressed, and where they begin.
+std::pair<std::string, double> draw_head(Ui& ui, const StudySizes& sizes, Box row,
+                                         const std::vector<HeadButton>& buttons) {
   const double gap = 0.5 * sizes.gap;
   std::vector<double> widths;
   double sum = 0;
@@ -58,8 +71,11 @@ std::string draw_head(Ui& ui, const StudySizes& sizes, Box row, const std::vecto
         std::max(small_button_width(ui, sizes, b.label), small_button_width(ui, sizes, b.widest)));
     sum += widths.back();
   }
-  const double room = row.w - gap * static_cast<double>(buttons.size() - 1), part = std::min(1.0, room / sum);
+  const double caption_w = 9 * sizes.text;
+  const double room = row.w - caption_w - gap * static_cast<double>(buttons.size() - 1),
+               part = std::min(1.0, room / sum);
   double x = row.right() - sum * part - gap * static_cast<double>(buttons.size() - 1);
+  const double begins_x = x;
   std::string pressed;
   for (size_t i = 0; i < buttons.size(); ++i) {
     const double w = widths[i] * part;
@@ -68,28 +84,45 @@ std::string draw_head(Ui& ui, const StudySizes& sizes, Box row, const std::vecto
       pressed = buttons[i].id;
     x += w + gap;
   }
-  return pressed;
+  return {pressed, begins_x};
 }
 
-void draw_buttons(Ui& ui, Study& study, const StudySizes& sizes, Box row) {
+/// From where the degrees are counted, left of the buttons.
+void draw_caption(Ui& ui, const Study& study, const StudySizes& sizes, Box room) {
+  const TimelineState& t = study.timeline;
+  const double zero_deg = study.counted_deg(0);
+  const std::string words =
+      texts::starts_at(t.start_at, t.start_cylinder, zero_deg == 0 ? "" : angle_in(zero_deg));
+  ui.paragraph_in(room, words, {0.9 * sizes.text, ui.palette().dim_text, Align::left, Weight::regular, 0.5},
+                  2);
+}
+
+void draw_buttons(Ui& ui, const Snapshot& s, Study& study, const StudySizes& sizes, Box row) {
   TimelineState& t = study.timeline;
   const bool by_firing = t.order == LaneOrder::firing, at_firing = t.start_at == StartAt::firing_tdc;
-  const std::string pressed = draw_head(
-      ui, sizes, row,
-      {{"order", by_firing ? texts::firing_order() : texts::number_order(), texts::number_order(),
-        texts::meaning_of("firing order")},
-       {"start cylinder", texts::start_cylinder(t.start_cylinder), texts::start_cylinder(12),
-        texts::tip_start()},
-       {"start at", at_firing ? texts::start_firing() : texts::start_overlap(), texts::start_overlap(),
-        texts::tip_start()},
-       {"whole cycle", texts::whole_cycle(), "", texts::tip_whole_cycle()},
-       {"speed", texts::speed(kRunSpeeds_rpm[t.speed]), texts::speed(20), texts::tip_speed()},
-       {"run", t.running ? texts::stop() : texts::run(), texts::stop(), texts::tip_run(), t.running}});
+  const bool teach = s.document.bench == Bench::teach, bump = bump_on_timeline(s, study) != nullptr;
+  std::vector<HeadButton> buttons{{"order", by_firing ? texts::firing_order() : texts::number_order(),
+                                   texts::number_order(), texts::tip_order(t.order)},
+                                  {"start cylinder", texts::start_cylinder(t.start_cylinder),
+                                   texts::start_cylinder(12), texts::tip_start()},
+                                  {"start at", at_firing ? texts::start_firing() : texts::start_overlap(),
+                                   texts::start_overlap(), texts::tip_start()},
+                                  {"whole cycle", texts::whole_cycle(), "", texts::tip_whole_cycle()}};
+  if (!bump) {
+    buttons.push_back({"speed", texts::speed(kRunSpeeds_rpm[t.speed]), texts::speed(20), texts::tip_speed()});
+    buttons.push_back(
+        {"run", t.running ? texts::stop() : texts::run(), texts::stop(), texts::tip_run(), t.running});
+  }
+  if (teach)
+    buttons.push_back({"bump", texts::bump_button(), "", texts::tip_bump_button(), study.bump.open()});
+  const auto [pressed, begins_x] = draw_head(ui, sizes, row, buttons);
+  draw_caption(ui, study, sizes, {row.x, row.y, begins_x - row.x - sizes.gap, row.h});
   if (pressed == "order") t.order = by_firing ? LaneOrder::number : LaneOrder::firing;
   if (pressed == "start at") t.start_at = at_firing ? StartAt::overlap_tdc : StartAt::firing_tdc;
   if (pressed == "whole cycle") t.range = {};
   if (pressed == "speed") t.speed = (t.speed + 1) % std::size(kRunSpeeds_rpm);
   if (pressed == "run") t.running = !t.running;
+  if (pressed == "bump") show_bump(study, !study.bump.open());
   if (pressed == "start cylinder") {
     const auto& all = study.engine().cylinders;
     size_t i = 0;
@@ -98,12 +131,47 @@ void draw_buttons(Ui& ui, Study& study, const StudySizes& sizes, Box row) {
   }
 }
 
+/// Where the needle has gone when it is out of sight: an arrow at the end beyond which it lies nearer;
+/// pressing it brings the needle into view. Its place is taken before the lanes', it is painted over them.
+struct NeedleArrow {
+  Box box;
+  bool right = false, focused = false;
+};
+std::optional<NeedleArrow> take_needle_arrow(Ui& ui, Study& study, const Snapshot& s, const StudySizes& sizes,
+                                             const LanesGeometry& g) {
+  const double needle = needle_deg(s);
+  if (!g.visible_x(needle).empty()) return std::nullopt;
+  TimelineState& t = study.timeline;
+  const double after_deg = forward_deg(start_deg(study.engine(), t.start_cylinder, t.start_at), needle);
+  const double past_deg = forward_deg(t.range.to_deg, after_deg);
+  const double before_deg = forward_deg(after_deg, t.range.from_deg);
+  const bool right = past_deg <= before_deg;
+  const double w = 2.2 * sizes.text, h = std::min(2.6 * sizes.text, g.plot.h);
+  const Box box{right ? g.plot.right() - w : g.plot.x, g.plot.y + (g.plot.h - h) / 2, w, h};
+  const Ui::Area touched = ui.area("to needle", texts::to_needle(), box, true, false, texts::tip_to_needle());
+  if (touched.pressed) t.range = holding(t.range, after_deg);
+  return NeedleArrow{box, right, touched.focused};
+}
+
+void paint_needle_arrow(Ui& ui, const NeedleArrow& arrow) {
+  const Palette& p = ui.palette();
+  const Box b = arrow.box;
+  ui.canvas().fill_box(b, p.what_if, 0.2 * b.w);
+  const double way = arrow.right ? 1 : -1, x = b.x + b.w / 2, y = b.y + b.h / 2, r = 0.32 * b.w;
+  const Point head[] = {{x + way * r, y}, {x - way * 0.7 * r, y + 1.1 * r}, {x - way * 0.7 * r, y - 1.1 * r}};
+  ui.canvas().fill(head, p.on_fill);
+  if (arrow.focused) ui.draw_focus(b, 0.2 * b.w);
+}
+
 }  // namespace
 
 Study& study_of(Ui& ui, const Snapshot& snapshot) {
   if (!ui.study) {
     ui.study = std::make_shared<Study>();
     ui.study->wake = ui.wake_from_thread;
+    ui.study->own_folder = ui.own_engines;
+    const std::vector<std::string> own = engine_files_in(ui.own_engines);
+    for (auto path = own.rbegin(); path != own.rend(); ++path) ui.study->list_own(*path);
   }
   ui.study->follow(snapshot);
   // Nothing can wake the window from the watching thread: look now and then.
@@ -147,13 +215,14 @@ void draw_timeline_panel(Ui& ui, Session& session, Study& study, const StudySize
   }
   draw_panel(ui, sizes, box, "");
   const Box head{box.x + sizes.pad, box.y + 0.6 * sizes.pad, box.w - 2 * sizes.pad, sizes.button};
-  draw_buttons(ui, study, sizes, head);
-  const double foot_h = 1.5 * sizes.text;
+  draw_buttons(ui, s, study, sizes, head);
+  const double foot_row = 1.35 * sizes.text, foot_h = 2 * foot_row;
   Box room{head.x, head.bottom() + 0.5 * sizes.pad, head.w,
            box.bottom() - head.bottom() - 1.2 * sizes.pad - foot_h};
 
   LanesView view = lanes_view(ui, s, study, sizes);
   const LanesGeometry geometry = lay_out_lanes(view, room);
+  const std::optional<NeedleArrow> arrow = take_needle_arrow(ui, study, s, sizes, geometry);
   const Ui::Area touched = ui.area("timeline", texts::timeline_heading(t.order), room);
   const ImGuiIO& io = ImGui::GetIO();
   TimelinePointer pointer;
@@ -175,6 +244,7 @@ void draw_timeline_panel(Ui& ui, Session& session, Study& study, const StudySize
   view.to_deg = t.range.to_deg;
   view.hover_deg = t.hover_deg;
   draw_lanes(ui.canvas(), room, view);
+  if (arrow) paint_needle_arrow(ui, *arrow);
   // The chosen cylinder is marked beside its number.
   for (size_t row = 0; row < geometry.cylinders.size(); ++row)
     if (geometry.cylinders[row] == study.cylinder) {
@@ -184,12 +254,18 @@ void draw_timeline_panel(Ui& ui, Session& session, Study& study, const StudySize
     }
   if (touched.focused) ui.draw_focus(room, ui.mm(1));
 
-  const Box foot{head.x, box.bottom() - foot_h - 0.3 * sizes.pad, head.w, foot_h};
-  const std::string start = texts::starts_at(t.start_at, t.start_cylinder);
-  ui.text_in({foot.x, foot.y, 0.36 * foot.w, foot.h}, start,
-             {0.9 * sizes.text, ui.palette().dim_text, Align::left, Weight::regular, 0.5});
-  ui.text_in({foot.x + 0.38 * foot.w, foot.y, 0.62 * foot.w, foot.h}, texts::keys_line(),
-             {0.9 * sizes.text, ui.palette().dim_text, Align::right, Weight::regular, 0.5});
+  const Box foot{head.x, box.bottom() - foot_h - 0.3 * sizes.pad, head.w, foot_row};
+  draw_lanes_legend(ui.canvas(), foot, view);
+  // Both share the row by what they have to say.
+  const std::string events = events_round(study.events(), needle_deg(s)),
+                    keys = bump_on_timeline(s, study) ? texts::bump_keys_line() : texts::keys_line();
+  const double size = 0.9 * sizes.text, events_w = ui.canvas().text_width(events, size),
+               keys_w = ui.canvas().text_width(keys, size);
+  const double part = std::clamp(events_w / std::max(1.0, events_w + keys_w), 0.3, 0.7);
+  const Box said{foot.x, foot.bottom(), (part - 0.01) * foot.w, foot_row};
+  const Box rest{said.right() + 0.02 * foot.w, said.y, (0.99 - part) * foot.w, foot_row};
+  ui.text_in(said, events, {size, ui.palette().text, Align::left, Weight::regular, 0.5});
+  ui.text_in(rest, keys, {size, ui.palette().dim_text, Align::right, Weight::regular, 0.5});
 }
 
 void draw_hover(Ui& ui, const Snapshot& s, const Study& study, const StudySizes& sizes) {
@@ -198,7 +274,8 @@ void draw_hover(Ui& ui, const Snapshot& s, const Study& study, const StudySizes&
   const Measures measures = s.document.preferences.measures;
   const int number = t.hover_cylinder.value_or(study.cylinder);
   std::vector<Reading> lines = readings(study.engine(), study.windows_of(number), *t.hover_deg, measures);
-  lines.insert(lines.begin(), {texts::cylinder(number), texts::at_angle(angle_in(*t.hover_deg))});
+  lines.insert(lines.begin(),
+               {texts::cylinder(number), texts::at_angle(angle_in(study.counted_deg(*t.hover_deg)))});
   // Over everything, so on the foreground list.
   ScreenCanvas canvas(*ImGui::GetForegroundDrawList(), ui.fonts());
   const double size = sizes.text, pad = 0.6 * size, row = 1.2 * size;
@@ -241,10 +318,7 @@ void take_timeline_keys(Ui& ui, Session& session, Study& study) {
   for (const auto& [key, way] : {std::pair{Key::period, Way::forward}, {Key::comma, Way::back}})
     if (ui.key(key)) {
       const std::vector<CrankEvent> there = next_events(study.events(), now_deg, way);
-      if (!there.empty()) {
-        send(there.front().at_deg);
-        study.note = in_words(there);
-      }
+      if (!there.empty()) send(there.front().at_deg);
     }
   for (const auto& [key, way] : {std::pair{Key::page_down, Way::forward}, {Key::page_up, Way::back}})
     if (ui.key(key))

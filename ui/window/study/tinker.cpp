@@ -27,10 +27,6 @@ std::pair<double, double> outer_tilts_deg(const LayoutSpec& layout) {
   return {low->tilt_deg, high->tilt_deg};
 }
 
-std::string shown(const Knob& knob, double value) {
-  return knob.degrees ? angle_in(value) : fmt::format("{:.4g} mm", value);
-}
-
 /// "every 120°", "75° and 105° in turn", or the shortest and the longest.
 std::string intervals_in_words(const LayoutSpec& layout) {
   const std::vector<double>& all = layout.firing_intervals_deg;
@@ -49,13 +45,21 @@ std::string intervals_in_words(const LayoutSpec& layout) {
 
 }  // namespace
 
+std::string knob_in_words(const Knob& knob, double value, Measures measures) {
+  if (knob.degrees) return angle_in(value);
+  const bool fine = knob.step < 0.1;
+  if (measures == Measures::us) return fmt::format("{:.{}f} in", value / 25.4, fine ? 4 : 3);
+  return fmt::format("{:.{}f} mm", value, fine ? 2 : 1);
+}
+
 bool Knob::changed() const { return std::fabs(value - in_file) > kUnchanged; }
 
 Tinker::Tinker(const Engine& engine)
     : file_(engine.spec),
       spec_(engine.spec),
       in_file_(std::make_shared<const Engine>(engine)),
-      good_(in_file_) {}
+      good_(in_file_),
+      earlier_deg_(engine.spec.valves.size(), 0.0) {}
 
 double Tinker::value_of(const EngineSpec& spec, KnobKind kind, size_t valve) const {
   const ValveSpec* v = valve < spec.valves.size() ? &spec.valves[valve] : nullptr;
@@ -64,11 +68,8 @@ double Tinker::value_of(const EngineSpec& spec, KnobKind kind, size_t valve) con
       return v->opens_deg;
     case KnobKind::closes:
       return v->closes_deg;
-    case KnobKind::earlier: {
-      const ValveSpec& stated = file_.valves[valve];
-      if (is_table(*v)) return stated.peak_at_deg - v->peak_at_deg;
-      return ((v->opens_deg - stated.opens_deg) - (v->closes_deg - stated.closes_deg)) / 2;
-    }
+    case KnobKind::earlier:
+      return &spec == &spec_ ? earlier_deg_[valve] : 0;
     case KnobKind::may_be_earlier:
       return v->phase_range_deg[1];
     case KnobKind::may_be_later:
@@ -101,7 +102,8 @@ void Tinker::put(KnobKind kind, size_t valve, double value) {
       v->closes_deg = value;
       break;
     case KnobKind::earlier: {
-      const double more_deg = value - value_of(spec_, kind, valve);
+      const double more_deg = value - earlier_deg_[valve];
+      earlier_deg_[valve] = value;
       if (is_table(*v)) {
         v->peak_at_deg -= more_deg;
       } else {
@@ -155,6 +157,7 @@ std::vector<Knob> Tinker::knobs() const {
     const double in_file = value_of(file_, kind, valve);
     all.push_back({kind, valve, std::move(label), degrees, std::min(low, in_file), std::max(high, in_file),
                    step, value_of(spec_, kind, valve), in_file});
+    all.back().by_hand = changed_itself(all.back());
   };
   for (const ValveKind kind : {ValveKind::intake, ValveKind::exhaust}) {
     const bool intake = kind == ValveKind::intake;
@@ -232,7 +235,13 @@ void Tinker::refire() {
   }
   if (!moved) return;
   if (!keep_crank_) {
-    spec_.layout.throws_deg.clear();
+    // What the file states of the pins is stated of the new ones.
+    for (auto& [number, throw_deg] : spec_.layout.throws_deg)
+      if (const Cylinder* c = in_file_->find(number)) {
+        const double moved_deg =
+            std::fmod(throw_for_deg(spec_, number, c->firing_tdc_deg) + kTurn_deg, kTurn_deg);
+        throw_deg = std::fmod(std::round(moved_deg * 1000) / 1000, kTurn_deg);
+      }
     return;
   }
   for (Firing& f : firings)  // rounding must not throw cylinder 1's neighbours a cycle away
@@ -262,16 +271,29 @@ void Tinker::rebuild() {
 
 void Tinker::back_to_file() {
   spec_ = file_;
+  std::fill(earlier_deg_.begin(), earlier_deg_.end(), 0.0);
   good_ = in_file_;
   mistakes_.clear();
 }
 
 bool Tinker::changed() const { return !(spec_ == file_); }
 
-std::vector<KnobChange> Tinker::changes() const {
+/// By the person, not by another knob: a cam turned as a whole moves its events without being asked to.
+bool Tinker::changed_itself(const Knob& knob) const {
+  if (knob.kind == KnobKind::opens)
+    return std::fabs(knob.value - earlier_deg_[knob.valve] - knob.in_file) > kUnchanged;
+  if (knob.kind == KnobKind::closes)
+    return std::fabs(knob.value + earlier_deg_[knob.valve] - knob.in_file) > kUnchanged;
+  return knob.changed();
+}
+
+std::vector<KnobChange> Tinker::changes(Measures measures) const {
   std::vector<KnobChange> all;
+  if (!in_file_ || !changed()) return all;
   for (const Knob& knob : knobs())
-    if (knob.changed()) all.push_back({knob.label, shown(knob, knob.in_file), shown(knob, knob.value)});
+    if (knob.by_hand)
+      all.push_back({knob.label, knob_in_words(knob, knob.in_file, measures),
+                     knob_in_words(knob, knob.value, measures)});
   if (spec_.layout.firing_order != file_.layout.firing_order ||
       spec_.layout.firing_intervals_deg != file_.layout.firing_intervals_deg)
     all.push_back(

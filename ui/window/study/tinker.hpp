@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "sim/mechanism/engine.hpp"
+#include "ui/window/document.hpp"
 
 namespace shutlane {
 
@@ -30,8 +31,12 @@ struct Knob {
   bool degrees = true;  ///< otherwise millimetres
   double low = 0, high = 0, step = 1;
   double value = 0, in_file = 0;
+  bool by_hand = false;  ///< changed, and not only moved along by another knob
   bool changed() const;
 };
+
+/// A value of the knob in the chosen measures: "12°", "9.7 mm", "0.382 in"; a clearance to a ten-thousandth.
+std::string knob_in_words(const Knob& knob, double value, Measures measures);
 
 struct KnobChange {
   std::string label, before, after;
@@ -55,17 +60,20 @@ class Tinker {
   void set_keep_crank(bool keep);
   void back_to_file();
   bool changed() const;
-  std::vector<KnobChange> changes() const;  ///< empty: as the file says
+  /// What was changed by hand, and the firing intervals that follow; empty: as the file says.
+  std::vector<KnobChange> changes(Measures measures = Measures::metric) const;
 
  private:
   double value_of(const EngineSpec& spec, KnobKind kind, size_t valve) const;
   void put(KnobKind kind, size_t valve, double value);
+  bool changed_itself(const Knob& knob) const;
   void refire();
   void rebuild();
 
   EngineSpec file_, spec_;
   std::shared_ptr<const Engine> in_file_, good_;
   std::vector<Mistake> mistakes_;
+  std::vector<double> earlier_deg_;  ///< of each valve: the whole cam against the file
   bool keep_crank_ = true;
 };
 
