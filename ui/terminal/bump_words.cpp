@@ -49,6 +49,4 @@ std::string rest_chart(const std::array<int, 720>& rests, const Style& style) {
   return out + scale + "720\n";
 }
 
-std::string seconds(double s) { return fmt::format("{}", std::round(s * 100) / 100); }
-
 }  // namespace shutlane::terminal
