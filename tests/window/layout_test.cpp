@@ -135,10 +135,18 @@ TEST(EveryScreen, BumpOfTheStarter) {
       preferences.scale = screen.scale;
       h.open(engine, preferences, TurnBy::starter);
       h.log(MarkRead{35, 2});
-      for (const Cylinder& c : h.now().document.engine->cylinders) h.log(LookedInto{c.number, Saw::open});
-      h.log(PortsEmptied{});
-      h.log(PlugsCounted{});
-      if (h.advice().stage != Stage::turn) continue;
+      for (const Cylinder& c : h.now().document.engine->cylinders)
+        h.log(LookedInto{c.number, lifts_mm(*h.now().document.engine, c, ValveKind::intake, 35)[0] > 0
+                                       ? Saw::open
+                                       : Saw::shut});
+      for (const Cylinder& c : h.now().document.engine->cylinders) {
+        h.log(BlastStarted{c.number});
+        h.log(PortDone{c.number});
+      }
+      for (const JobEvent& event :
+           {JobEvent(SuckedOut{}), JobEvent(PortsEmptied{}), JobEvent(PlugsCounted{})})
+        h.log(event);
+      ASSERT_EQ(h.advice().stage, Stage::turn) << h.advice().sentence;
       h.wait_for_desk();
       check_places(h, screen);
       h.click("Start the beeps");
