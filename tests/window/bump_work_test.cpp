@@ -4,6 +4,7 @@
 
 #include "tests/window/harness.hpp"
 #include "ui/window/bump/press_sound.hpp"
+#include "ui/window/work/bump_panel.hpp"
 
 namespace shutlane {
 namespace {
@@ -122,6 +123,35 @@ TEST(BumpAtWork, SafeWordsAndProgressWhileItIsReckoned) {
   h.wait_for_desk();
   EXPECT_TRUE(says(h, "No bump: turn by wrench."));
   EXPECT_TRUE(says(h, "No memory."));
+}
+
+/// The desk's thread is held up where it wakes the window, so that a further question waits.
+TEST(BumpAtWork, TheLastPressStaysGreyedUntilTheNewOneIsThere) {
+  std::atomic<bool> held{false};
+  Harness h;
+  h.viewer.ui().bump = std::make_shared<BumpBench>(
+      [&] {
+        while (held) std::this_thread::sleep_for(std::chrono::milliseconds(1));
+      },
+      quick_rest_table);
+  ASSERT_NO_FATAL_FAILURE(to_first_bump(h));
+  EXPECT_FALSE(bump_said(h.viewer.ui(), h.now()).greyed);
+  held = true;
+  JobRules rules = h.now().document.rules;
+  for (const double margin_deg : {12.0, 13.0}) {
+    rules.margin_deg = margin_deg;
+    h.queue(SetRules{rules, ""});
+    ASSERT_EQ(h.advice().stage, Stage::turn);
+    if (margin_deg == 12.0) h.wait_for_desk();  // answered; from here on it is held up
+  }
+  EXPECT_TRUE(bump_said(h.viewer.ui(), h.now()).greyed);
+  EXPECT_TRUE(says(h, "Bump the starter: press 0."));
+  EXPECT_TRUE(says(h, "Reckoning how long to press: "));
+  EXPECT_EQ(h.wide(), "Bumped") << "an old press is not timed";
+  held = false;
+  h.wait_for_desk();
+  EXPECT_FALSE(bump_said(h.viewer.ui(), h.now()).greyed);
+  EXPECT_EQ(h.wide(), "Start the beeps");
 }
 
 TEST(BumpAtWork, EveryWayOutStopsTheBeepsAndLogsNothing) {

@@ -86,9 +86,9 @@ void draw_moment(Ui& ui, Box box, const PressMoment& moment) {
   const double corner = ui.mm(2.4);
   ui.canvas().fill_box(box, press ? p.crank : c.button, corner);
   ui.canvas().stroke_box(box, {press ? p.crank : c.card_frame, ui.mm(0.7), 0}, corner);
-  const double pad = ui.mm(3), bar_h = ui.mm(4);
-  ui.text_in({box.x + pad, box.y + ui.mm(0.5), box.w - 2 * pad, box.h - bar_h - pad - ui.mm(0.5)}, word,
-             {ui.mm(15), press ? p.on_fill : c.button_text, Align::centre, Weight::bold, 0.5});
+  const double pad = ui.mm(2.4), bar_h = ui.mm(3.6);
+  ui.text_in({box.x + pad, box.y + ui.mm(0.4), box.w - 2 * pad, box.h - bar_h - pad}, word,
+             {ui.mm(18), press ? p.on_fill : c.button_text, Align::centre, Weight::bold, 0.5});
   const Box bar{box.x + pad, box.bottom() - pad - bar_h, box.w - 2 * pad, bar_h};
   ui.canvas().fill_box(bar, mixed(press ? p.crank : c.button, press ? p.on_fill : c.button_text, 0.25),
                        bar_h / 2);
@@ -137,7 +137,10 @@ void draw_bump_buttons(Ui& ui, Session& session, Box wide_box, const std::array<
   if (offers.first) {
     const ButtonSpec first{"beside 1",  offers.first->label, "",    offers.first->tip,
                            Look::plain, free || running,     false, 6.4};
-    if (ui.button(first, beside[0])) carry_out(ui, session, offers.first->does, view);
+    // Nothing else can be pressed while it runs: a large place to stop it.
+    Box box = beside[0];
+    if (running) box.w = beside[2].right() - box.x;
+    if (ui.button(first, box)) carry_out(ui, session, offers.first->does, view);
     if (ui.key(Key::a)) carry_out(ui, session, offers.first->does, view);
   }
   for (size_t i = 1; i < 3 && offers.others; ++i) {
