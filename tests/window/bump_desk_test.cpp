@@ -1,5 +1,7 @@
 // The desk where the press is worked out: its answers against the terminal's for the same question (the built
 // program, asked for JSON), what it shows meanwhile, and that it gives up when it should.
+#include <unistd.h>
+
 #include <atomic>
 #include <cstdio>
 #include <cstdlib>
@@ -29,8 +31,7 @@ BumpView answer_of(BumpDesk& desk, const BumpQuestion& question) {
 class SharedTable : public ::testing::Test {
  protected:
   void SetUp() override {
-    folder_ = ::testing::TempDir() + "shutlane-desk-" +
-              std::to_string(std::hash<std::thread::id>{}(std::this_thread::get_id()));
+    folder_ = ::testing::TempDir() + "shutlane-desk-" + std::to_string(getpid());
     std::filesystem::remove_all(folder_);
     std::filesystem::create_directories(folder_ + "/shutlane");
     setenv("XDG_CACHE_HOME", folder_.c_str(), 1);
