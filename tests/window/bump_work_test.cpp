@@ -211,6 +211,19 @@ TEST(BumpAtWork, StepsLoggedOrTakenBackStopTheBeeps) {
   }
 }
 
+TEST(BumpAtWork, AStepThatLeavesTheBumpNextStopsTheBeepsToo) {
+  Harness h;
+  HeardBeeps beeps;
+  h.viewer.ui().beeper = &beeps;
+  ASSERT_NO_FATAL_FAILURE(to_first_bump(h));
+  h.click("Start the beeps");
+  h.run_for(1);
+  h.log(OnlyBank{});
+  ASSERT_EQ(h.advice().stage, Stage::turn);
+  EXPECT_FALSE(h.viewer.ui().bump->timer) << "the press may be another one now";
+  EXPECT_GE(beeps.stopped, 1);
+}
+
 TEST(BumpAtWork, NotPressedGoesBackAndBumpedCanBeSaidWithoutBeeps) {
   Harness h;
   ASSERT_NO_FATAL_FAILURE(to_first_bump(h));
