@@ -19,14 +19,12 @@ std::string bump_press(const BumpPlan& plan) {
 }
 
 std::string bump_expects(const BumpPlan& plan) {
-  return as_sentence(nearly_as_good_in_words(plan) + "; " + first_bump_in_words(plan));
+  return as_sentence(nearly_as_good_in_words(plan) + "; " + first_bump_in_words(plan)) + " Hands clear.";
 }
 
 std::string bump_reckoning(double share_done) {
   return fmt::format("Reckoning how long to press: {} %.", static_cast<int>(100 * share_done + 1e-9));
 }
-
-std::string bump_unknown_rest() { return "Hands clear. Nobody knows where it rests: then look again."; }
 
 std::string no_bump() { return "No bump: turn by wrench."; }
 std::string no_bump_because(const std::string& why) { return as_sentence(why); }

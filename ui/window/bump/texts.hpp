@@ -11,7 +11,6 @@ namespace shutlane::texts {
 std::string bump_press(const BumpPlan& plan);    ///< "Bump the starter: press 0.3 s."
 std::string bump_expects(const BumpPlan& plan);  ///< the line below
 std::string bump_reckoning(double share_done);
-std::string bump_unknown_rest();  ///< what holds whatever the press
 std::string no_bump();
 std::string no_bump_because(const std::string& why);
 std::string no_starter_to_bump();
