@@ -16,7 +16,8 @@ struct PictureRequest {
   double scale = 1;
   double dpi = 0;  ///< 0: as for a screen of 15.6 inches
   Theme theme = Theme::dark;
-  std::vector<JobEvent> events;  ///< the job so far
+  TurnBy turn_by = TurnBy::wrench;  ///< by starter the picture waits until the press is worked out
+  std::vector<JobEvent> events;     ///< the job so far
 };
 
 /// nullopt when all went well; else one line that says what is wrong.
