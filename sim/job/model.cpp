@@ -24,7 +24,16 @@ size_t JobModel::index_of(int cylinder) const {
   return i;
 }
 
-JobModel make_job_model(const Engine& engine, const JobRules& rules) {
+JobRules possible_rules(const Engine& engine, JobRules rules) {
+  if (rules.turn_by != TurnBy::starter || engine.spec.cranking.starter != StarterKind::none) return rules;
+  rules.turn_by = TurnBy::wrench;
+  rules.accuracy_deg =
+      std::min(rules.accuracy_deg, usual_accuracy_deg(TurnBy::wrench, engine.cylinders.size()));
+  return rules;
+}
+
+JobModel make_job_model(const Engine& engine, const JobRules& asked) {
+  const JobRules rules = possible_rules(engine, asked);
   JobModel model{engine, rules, {}, shut_windows(engine, rules.margin_deg)};
   model.ports.reserve(engine.cylinders.size());
   for (size_t i = 0; i < engine.cylinders.size(); ++i)

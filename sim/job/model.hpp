@@ -23,6 +23,9 @@ struct JobRules {
 /// rolls back by up to half a firing interval. The starter's rest angle is not known at all: 360.
 double usual_accuracy_deg(TurnBy turn_by, size_t cylinders);
 
+/// An engine without a starter that can be bumped (a hybrid) is turned by wrench, whatever was asked for.
+JobRules possible_rules(const Engine& engine, JobRules rules);
+
 struct PortArcs {
   Windows windows;
   ArcSet if_seen_shut, if_seen_open;  ///< where the crank can stand after such a look
@@ -30,7 +33,7 @@ struct PortArcs {
 
 struct JobModel {
   Engine engine;
-  JobRules rules;
+  JobRules rules;               ///< as possible with this engine
   std::vector<PortArcs> ports;  ///< in number order, as engine.cylinders
   std::vector<Windows> windows;
 

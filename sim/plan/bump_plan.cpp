@@ -16,6 +16,16 @@ std::vector<double> own_weights(const RestTable& table, std::vector<double> weig
   return weights;
 }
 
+/// Each bin by the length of the interval that lies in it, as a share of `whole_deg`.
+void add_interval(std::vector<double>& weight, const Arc& interval, double whole_deg) {
+  const double end = interval.from_deg + interval.length_deg;
+  for (double at = interval.from_deg; at < end;) {
+    const double next = std::min(std::floor(at) + 1, end);
+    weight[size_t(std::floor(at)) % kBins] += (next - at) / whole_deg;
+    at = next;
+  }
+}
+
 }  // namespace
 
 BumpStart start_at(double from_deg, double plus_minus_deg) {
@@ -28,13 +38,19 @@ BumpStart start_at(double from_deg, double plus_minus_deg) {
   }
   s.known = Arc{wrap_deg(from_deg - plus_minus_deg), 2 * plus_minus_deg};
   const double smear_deg = std::max(plus_minus_deg, kSmear_deg);
-  const double first = wrap_deg(from_deg - smear_deg);
-  // Each bin by the length of the interval that lies in it.
-  for (double at = first; at < first + 2 * smear_deg;) {
-    const double next = std::min(std::floor(at) + 1, first + 2 * smear_deg);
-    s.weight[size_t(std::floor(at)) % kBins] += (next - at) / (2 * smear_deg);
-    at = next;
+  add_interval(s.weight, {wrap_deg(from_deg - smear_deg), 2 * smear_deg}, 2 * smear_deg);
+  return s;
+}
+
+BumpStart start_within(const ArcSet& where) {
+  std::vector<Arc> smeared;
+  for (const Arc& arc : where.arcs()) {
+    const double more_deg = std::max(0.0, kSmear_deg - arc.length_deg / 2);
+    smeared.push_back({wrap_deg(arc.from_deg - more_deg), arc.length_deg + 2 * more_deg});
   }
+  const ArcSet all(std::move(smeared));
+  BumpStart s{std::vector<double>(kBins, 0), Arc{0, kCycle_deg}};  // no port is shut all round
+  for (const Arc& arc : all.arcs()) add_interval(s.weight, arc, all.total_deg());
   return s;
 }
 

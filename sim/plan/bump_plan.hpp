@@ -29,6 +29,9 @@ struct BumpStart {
 BumpStart start_at(double from_deg, double plus_minus_deg = 0);
 BumpStart start_unknown();                                     ///< every angle equally likely
 BumpStart start_believed(std::vector<double> weight_per_bin);  ///< looks tell, as for an unknown start
+/// Anywhere in the arcs, each angle equally likely; an arc is smeared like a known angle. Nothing is done at
+/// the start: whoever asks has worked every port there that can be, and names only those that are left.
+BumpStart start_within(const ArcSet& where);
 
 struct PressScore {
   double press_s = 0;

@@ -14,9 +14,9 @@
 #include "sim/plan/bump_plan.hpp"
 #include "tests/terminal/program.hpp"
 #include "tests/terminal/small_table.hpp"
+#include "ui/kept/rest_cache.hpp"
 #include "ui/terminal/bump_words.hpp"
 #include "ui/terminal/progress.hpp"
-#include "ui/terminal/rest_cache.hpp"
 #include "ui/terminal/verbs.hpp"
 
 namespace shutlane::terminal {
@@ -329,6 +329,46 @@ TEST(RestCache, ATableOfAnotherEngineIsNotTaken) {
 
 TEST(RestCache, OneThatCannotBeWrittenIsLeftOut) {
   EXPECT_EQ(*small_table("v12", "/dev/null"), *small_table("v12", scratch_folder("rest-good")));
+}
+
+TEST(RestCache, OnlyTheNewestAreKept) {
+  namespace fs = std::filesystem;
+  const fs::path folder = scratch_folder("rest-prune");
+  fs::create_directories(folder);
+  const auto now = fs::file_time_type::clock::now();
+  const auto name = [](int i) { return "rest-00000000000000" + std::to_string(10 + i); };
+  const auto fill = [&](int count) {
+    for (int i = 0; i < count; ++i) {
+      std::ofstream(folder / name(i)) << std::string(1000, 'x');
+      fs::last_write_time(folder / name(i), now - std::chrono::minutes(i));  // 0 is the newest
+    }
+  };
+  fill(50);
+  for (const char* other : {"notes.txt", "rest-of-it", "rest-0000000000000010.part0"})
+    std::ofstream(folder / other) << "of somebody else";
+  prune_rest_cache(folder);
+  for (int i = 0; i < 50; ++i) EXPECT_EQ(fs::exists(folder / name(i)), i < 40) << i;
+  prune_rest_cache(folder, {40, 7500});
+  for (int i = 0; i < 40; ++i) EXPECT_EQ(fs::exists(folder / name(i)), i < 7) << i;
+  prune_rest_cache(folder, {1, 10});
+  EXPECT_TRUE(fs::exists(folder / name(0))) << "the newest stays";
+  EXPECT_FALSE(fs::exists(folder / name(1)));
+  for (const char* other : {"notes.txt", "rest-of-it", "rest-0000000000000010.part0"})
+    EXPECT_TRUE(fs::exists(folder / other)) << other;
+  prune_rest_cache(folder / "not there");
+}
+
+TEST(RestCache, WritingOnePrunes) {
+  namespace fs = std::filesystem;
+  const std::string cache = scratch_folder("rest-write-prunes");
+  fs::create_directories(cache + "/shutlane");
+  for (int i = 0; i < 45; ++i) {
+    const std::string old = cache + "/shutlane/rest-00000000000000" + std::to_string(10 + i);
+    std::ofstream(old) << "x";
+    fs::last_write_time(old, fs::file_time_type::clock::now() - std::chrono::hours(1));
+  }
+  small_table("v12", cache);
+  EXPECT_EQ(kept_files(cache).size(), 40u);
 }
 
 /// What a progress line writes while the clock goes on by `step` with each look at it.

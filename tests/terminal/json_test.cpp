@@ -48,7 +48,7 @@ TEST(Json, AtOneAngle) {
   ASSERT_EQ(at["cylinders"].size(), 6u);
   const Json first = at["cylinders"][0], third = at["cylinders"][2];
   EXPECT_EQ(top_keys(first), (Keys{"cylinder", "local_deg", "stroke", "state", "intake_lift_mm",
-                                  "exhaust_lift_mm", "piston_mm"}));
+                                   "exhaust_lift_mm", "piston_mm"}));
   EXPECT_EQ(first["local_deg"], 685);
   EXPECT_EQ(first["stroke"], "compression");
   EXPECT_EQ(first["state"], "surely shut");
@@ -84,7 +84,7 @@ TEST(Json, LocateHasItsKeysAndItsNull) {
   const Json some =
       Json::parse(shutlane({"locate", "inline-six", "--shut", "1,2", "--open", "3", "--json"}).out);
   EXPECT_EQ(top_keys(some), (Keys{"engine", "consistent", "surely_shut", "witnessed", "surely_open",
-                                 "undecided", "next_look"}));
+                                  "undecided", "next_look"}));
   const Json blind = Json::parse(shutlane({"locate", "inline-six", "--json"}).out);
   EXPECT_EQ(blind["consistent"], Json::parse(R"([{"from_deg": 0, "length_deg": 720}])"));
   EXPECT_EQ(blind["undecided"], (Json{1, 2, 3, 4, 5, 6}));

@@ -3,25 +3,41 @@
 // labels.
 #include <gtest/gtest.h>
 
+#include <chrono>
 #include <stdexcept>
+#include <thread>
 
 #include "engines/catalog.hpp"
+#include "ui/window/bump/bump_bench.hpp"
 #include "ui/window/viewer.hpp"
 
 namespace shutlane {
+
+/// A rest table of five presses and one trial a car, worked out in a moment and kept nowhere.
+inline std::shared_ptr<const RestTable> quick_rest_table(const CrankingModel& model,
+                                                         RestTableQuestion question) {
+  question.presses_s = {0.06, 0.10, 0.20, 0.30, 0.40};
+  question.trials_per_car = 1;
+  std::optional<RestTable> table = build_rest_table(model, question);
+  return table ? std::make_shared<const RestTable>(*std::move(table)) : nullptr;
+}
 
 class Harness {
  public:
   explicit Harness(int width = 1600, int height = 1000, bool draft = true)
       : session([this] { return clock_s; }, find_engine), viewer(draft), size_{width, height, 0} {
+    viewer.ui().bump = std::make_shared<BumpBench>(nullptr, quick_rest_table);
     settle();
   }
 
-  void open(const std::string& engine, Preferences preferences = {}) {
+  void open(const std::string& engine, Preferences preferences = {}, TurnBy turn_by = TurnBy::wrench) {
     Document document;
     document.engine_name = engine;
     document.engine = std::make_shared<const Engine>(std::get<Engine>(find_engine(engine)));
     document.preferences = preferences;
+    document.rules.turn_by = turn_by;
+    if (turn_by != TurnBy::wrench)
+      document.rules.accuracy_deg = usual_accuracy_deg(turn_by, document.engine->cylinders.size());
     session.restore(std::move(document));
     settle();
   }
@@ -44,6 +60,18 @@ class Harness {
   void settle() {
     viewer.wake(3);
     for (int n = 0; n < 300 && viewer.unsettled(); ++n) viewer.frame(session, size_, 1.0 / 60);
+  }
+  /// Frame after frame for as long on the window's clock, as while something runs.
+  void run_for(double seconds) {
+    for (int n = 0; n < static_cast<int>(seconds * 60 + 0.5); ++n) viewer.frame(session, size_, 1.0 / 60);
+  }
+  /// Until the press is worked out.
+  void wait_for_desk() {
+    const auto end = std::chrono::steady_clock::now() + std::chrono::seconds(120);
+    settle();
+    while (viewer.ui().bump->desk.view().reckoning && std::chrono::steady_clock::now() < end)
+      std::this_thread::sleep_for(std::chrono::milliseconds(2));
+    settle();
   }
   const Items& items() { return viewer.ui().items(); }
   std::string listed() {

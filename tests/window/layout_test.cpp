@@ -126,6 +126,41 @@ INSTANTIATE_TEST_SUITE_P(Engines, EveryScreen, ::testing::ValuesIn(kEngines), []
   return name;
 });
 
+TEST(EveryScreen, BumpOfTheStarter) {
+  for (const std::string& engine : {std::string("inline-six"), std::string("v12")})
+    for (const Screen& screen : screens()) {
+      SCOPED_TRACE(said(engine, screen.width, screen.height, screen.scale));
+      Harness h(screen.width, screen.height);
+      Preferences preferences;
+      preferences.scale = screen.scale;
+      h.open(engine, preferences, TurnBy::starter);
+      h.log(MarkRead{35, 2});
+      for (const Cylinder& c : h.now().document.engine->cylinders)
+        h.log(LookedInto{c.number, lifts_mm(*h.now().document.engine, c, ValveKind::intake, 35)[0] > 0
+                                       ? Saw::open
+                                       : Saw::shut});
+      for (const Cylinder& c : h.now().document.engine->cylinders) {
+        h.log(BlastStarted{c.number});
+        h.log(PortDone{c.number});
+      }
+      for (const JobEvent& event :
+           {JobEvent(SuckedOut{}), JobEvent(PortsEmptied{}), JobEvent(PlugsCounted{})})
+        h.log(event);
+      ASSERT_EQ(h.advice().stage, Stage::turn) << h.advice().sentence;
+      h.wait_for_desk();
+      check_places(h, screen);
+      h.click("Start the beeps");
+      for (const double seconds : {0.2, 1.0, 1.3, 0.5}) {
+        h.run_for(seconds);
+        check_places(h, screen);
+      }
+      h.run_for(3);
+      ASSERT_TRUE(h.has("not pressed"));
+      check_places(h, screen);
+      if (HasFailure()) return;
+    }
+}
+
 TEST(EveryScreen, StartPageWithEveryNumberOfCylinders) {
   for (const Screen& screen : screens())
     for (const std::string& cylinders : kCounts) {

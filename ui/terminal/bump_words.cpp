@@ -51,6 +51,4 @@ std::string rest_chart(const std::array<int, 720>& rests, const Style& style) {
 
 std::string bumps_counted(size_t count) { return count == 1 ? "one bump" : fmt::format("{} bumps", count); }
 
-std::string seconds(double s) { return fmt::format("{}", std::round(s * 100) / 100); }
-
 }  // namespace shutlane::terminal

@@ -16,9 +16,6 @@ std::string bump_cautions_in_words();
 /// at all shows it.
 std::string rest_chart(const std::array<int, 720>& rests, const Style& style);
 
-/// A press in the shortest form to a hundredth of a second: "0.3".
-std::string seconds(double s);
-
 /// "one bump", "3 bumps".
 std::string bumps_counted(size_t count);
 

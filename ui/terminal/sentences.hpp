@@ -106,12 +106,7 @@ inline constexpr std::string_view kLookFirst =
     "Where the crank stands is not known: look into the ports first, and do every one that two witnesses "
     "call shut.";
 inline constexpr std::string_view kBump = "Bump";
-inline constexpr std::string_view kPressAbout = "press about {} s; ";
-inline constexpr std::string_view kNearlyAsGood = "anything from {} to {} s is nearly as good; ";
-inline constexpr std::string_view kNoneAsGood = "no other press that was reckoned is nearly as good; ";
-inline constexpr std::string_view kOneBump = "one bump will most likely do";
-inline constexpr std::string_view kPerhapsOneBump = "one bump may do, reckon with a second one";
-inline constexpr std::string_view kMoreBumps = "it will most likely take more than one bump";
+inline constexpr std::string_view kPressAbout = "press about {} s; {}; {}";
 inline constexpr std::string_view kFinishFirst = " (all are done after it in {} of 100).";
 inline constexpr std::string_view kAfterBump =
     "into every port that is left, for only looks tell where the crank came to rest. Blast each that is seen "
@@ -129,11 +124,6 @@ inline constexpr std::string_view kFixedIsNear =
     "A 0.30 s press every time is nearly as good as this plan: the gain lies in longer presses and in doing "
     "every shut port.";
 inline constexpr std::string_view kNoBumpPlan = "No plan by starter: {}. Use a wrench.";
-inline constexpr std::string_view kBumpTooShort =
-    "with a margin of {} degrees the stretch where the valves are surely shut is too short for {}";
-inline constexpr std::string_view kMayNeverEnd =
-    "bumps alone are not certain to bring every port that is left to where it is surely shut";
-inline constexpr std::string_view kTooManyCylinders = "bumps are planned for up to {} cylinders";
 
 inline constexpr std::string_view kLearnedFrom =
     "Starter and friction are weighed by {} told of this engine (shutlane learn ENGINE shows and forgets "

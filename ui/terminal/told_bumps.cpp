@@ -1,4 +1,5 @@
 #include "ui/terminal/told_bumps.hpp"
+#include "ui/drawings/bump_words.hpp"
 
 #include <fmt/format.h>
 
@@ -118,7 +119,8 @@ void forget_told_bumps(const CrankingModel& model) {
 int press_in_table(const RestTable& table, double press_s) {
   if (const auto near = nearest_press(table.presses_s, press_s)) return *near;
   throw BadInput(fmt::format("--press: bumps are compared for presses of {} to {} s",
-                             seconds(table.presses_s.front()), seconds(table.presses_s.back())));
+                             seconds_in_words(table.presses_s.front()),
+                             seconds_in_words(table.presses_s.back())));
 }
 
 std::vector<CarSample> cars_after(const RestTable& table, const std::vector<ToldBump>& bumps) {

@@ -11,8 +11,8 @@
 #include "ui/terminal/figures.hpp"
 #include "ui/terminal/json_text.hpp"
 #include "ui/terminal/progress.hpp"
-#include "ui/terminal/rest_cache.hpp"
 #include "ui/terminal/sentences.hpp"
+#include "ui/terminal/shown_rest_table.hpp"
 #include "ui/terminal/told_bumps.hpp"
 #include "ui/terminal/verbs.hpp"
 
@@ -64,7 +64,7 @@ Answer bump_verb(const BumpRequest& request, const Style& style) {
   const ToldBumps told = told_bumps(as_it_is);
   const TrialsAnswer a =
       told.bumps.empty() ? bump_trials(kernel, question)
-                         : bump_trials(kernel, question, cars_after(*rest_table_for(as_it_is), told.bumps));
+                         : bump_trials(kernel, question, cars_after(*shown_rest_table(as_it_is), told.bumps));
   if (request.json) {
     Json all = bump_json(request.engine, question, a);
     if (!told.bumps.empty()) all["told_bumps"] = told.bumps.size();

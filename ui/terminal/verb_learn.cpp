@@ -5,11 +5,12 @@
 #include <algorithm>
 
 #include "sim/cycle/angle.hpp"
+#include "ui/drawings/bump_words.hpp"
 #include "ui/terminal/bump_words.hpp"
 #include "ui/terminal/figures.hpp"
 #include "ui/terminal/json_text.hpp"
-#include "ui/terminal/rest_cache.hpp"
 #include "ui/terminal/sentences.hpp"
+#include "ui/terminal/shown_rest_table.hpp"
 #include "ui/terminal/told_bumps.hpp"
 #include "ui/terminal/verbs.hpp"
 
@@ -43,7 +44,7 @@ std::string told_text(const RestTable& rests, const std::vector<ToldBump>& bumps
   const std::vector<ReckonedAdvance> reckoned = reckoned_of(rests, bumps);
   std::vector<std::vector<std::string>> rows;
   for (size_t i = 0; i < bumps.size(); ++i)
-    rows.push_back({degrees(bumps[i].from_deg), seconds(bumps[i].press_s) + " s",
+    rows.push_back({degrees(bumps[i].from_deg), seconds_in_words(bumps[i].press_s) + " s",
                     fmt::format("{} to {}", degrees(reckoned[i].low_deg), degrees(reckoned[i].high_deg)),
                     went_word(bumps[i].went)});
   const Factors before = middle(rests.cars), now = middle(cars_after(rests, bumps));
@@ -83,7 +84,7 @@ Answer learn_verb(const LearnRequest& request) {
             .err = told.note};
   }
   if (request.bump) {
-    const auto table = rest_table_for(model);
+    const auto table = shown_rest_table(model);
     (void)press_in_table(*table, request.bump->press_s);  // refused before anything is kept
     told.bumps.push_back({wrap_deg(request.bump->from_deg), request.bump->press_s, request.bump->went});
     keep_told_bumps(model, told.bumps);
@@ -96,7 +97,7 @@ Answer learn_verb(const LearnRequest& request) {
                                 : heading(request.engine, engine) + paragraph("", say::kNothingTold),
             .err = told.note};
   }
-  const auto table = rest_table_for(model);
+  const auto table = shown_rest_table(model);
   if (request.json) {
     all.update(told_json(*table, told.bumps));
     return {.out = json_text(all), .err = told.note};

@@ -5,21 +5,19 @@
 #include <cmath>
 
 #include "sim/plan/bump_plan.hpp"
+#include "ui/drawings/bump_words.hpp"
 #include "ui/drawings/words.hpp"
 #include "ui/terminal/answers_json.hpp"
 #include "ui/terminal/bump_words.hpp"
 #include "ui/terminal/figures.hpp"
 #include "ui/terminal/plan_words.hpp"
-#include "ui/terminal/rest_cache.hpp"
 #include "ui/terminal/sentences.hpp"
+#include "ui/terminal/shown_rest_table.hpp"
 #include "ui/terminal/told_bumps.hpp"
 #include "ui/terminal/verbs.hpp"
 
 namespace shutlane::terminal {
 namespace {
-
-constexpr size_t kMostCylinders = 16;  // sets of ports grow twofold with each
-constexpr double kMostLikely = 0.8, kPerhaps = 0.4;
 
 Json or_null(double x) { return std::isfinite(x) ? Json(x) : Json(nullptr); }
 
@@ -63,9 +61,7 @@ Answer no_plan(const PlanRequest& asked, const Engine& engine, const BumpPlan& p
     if (plan.may_never_end) out["may_never_end"] = true;
     return {.status = kNoAnswer, .out = json_text(out)};
   }
-  const std::string why = plan.may_never_end ? std::string(say::kMayNeverEnd)
-                                             : fmt::format(say::kBumpTooShort, degrees(asked.margin_deg),
-                                                           ports_in_words(plan.no_plan));
+  const std::string why = no_bump_plan_in_words(plan, asked.margin_deg);
   return {.status = kNoAnswer,
           .out = heading(asked.engine, engine) + paragraph("", fmt::format(say::kNoBumpPlan, why))};
 }
@@ -84,8 +80,8 @@ std::string habits_in_words(const BumpPlan& plan) {
   double said_s = 0;
   for (const Habit& h : plan.habits)
     if (h.goes_on < 0.5 && h.press_s != said_s) {
-      out += paragraph(
-          "", fmt::format(say::kBounce, seconds(h.press_s), static_cast<int>(100 * (1 - h.goes_on) + 1e-9)));
+      out += paragraph("", fmt::format(say::kBounce, seconds_in_words(h.press_s),
+                                       static_cast<int>(100 * (1 - h.goes_on) + 1e-9)));
       said_s = h.press_s;
     }
   const Habit& fixed = plan.habits.back();
@@ -194,7 +190,7 @@ Answer mixed_answer(const PlanByStarterRequest& request, const Engine& engine, c
   out += fmt::format("\n{}\n", say::kBump);
   out += plan_row("Suck out", say::kSuckOutBlasted);
   out += plan_row("Empty", say::kEmpty);
-  out += plan_row("Starter", fmt::format("press about {} s.", seconds(mixed.press_s)));
+  out += plan_row("Starter", fmt::format("press about {} s.", seconds_in_words(mixed.press_s)));
   out += plan_row("Look", say::kAfterBump);
   out += plan_row("Then", say::kThenEither);
   return {.out = out + after_the_last()};
@@ -203,15 +199,8 @@ Answer mixed_answer(const PlanByStarterRequest& request, const Engine& engine, c
 }  // namespace
 
 std::string press_in_words(const BumpPlan& plan) {
-  // The presses reckoned stand on hundredths; were they not, the range would be told narrower than it is.
-  const double low_s = std::ceil(plan.press_min_s * 100 - 1e-6) / 100;
-  const double high_s = std::floor(plan.press_max_s * 100 + 1e-6) / 100;
-  std::string out = fmt::format(say::kPressAbout, seconds(plan.press_s));
-  out += high_s > low_s ? fmt::format(say::kNearlyAsGood, seconds(low_s), seconds(high_s))
-                        : std::string(say::kNoneAsGood);
-  out += plan.finish_first >= kMostLikely ? say::kOneBump
-         : plan.finish_first >= kPerhaps  ? say::kPerhapsOneBump
-                                          : say::kMoreBumps;
+  const std::string out = fmt::format(say::kPressAbout, seconds_in_words(plan.press_s),
+                                      nearly_as_good_in_words(plan), first_bump_in_words(plan));
   return out + fmt::format(say::kFinishFirst, static_cast<int>(100 * plan.finish_first + 1e-9));
 }
 
@@ -221,9 +210,9 @@ Answer plan_by_starter_verb(const PlanByStarterRequest& request) {
   const WrenchQuestion question = question_of(engine, asked);
   const auto model = cranking_model(engine);
   if (const auto* none = std::get_if<NoBump>(&model)) return no_bump(asked.engine, none->why, asked.json);
-  if (engine.cylinders.size() > kMostCylinders)
-    return no_bump(asked.engine, fmt::format(say::kTooManyCylinders, kMostCylinders), asked.json);
-  const auto table = rest_table_for(std::get<CrankingModel>(model));
+  if (engine.cylinders.size() > kMostBumpCylinders)
+    return no_bump(asked.engine, too_many_for_bumps_in_words(), asked.json);
+  const auto table = shown_rest_table(std::get<CrankingModel>(model));
   const ToldBumps told = told_bumps(std::get<CrankingModel>(model));
   BumpPlanner planner(engine, table, weights_of(cars_after(*table, told.bumps)), asked.margin_deg);
   const BumpStart start =

@@ -1,6 +1,7 @@
 #include "ui/window/frame.hpp"
 
 #include "ui/window/benches.hpp"
+#include "ui/window/bump/bump_bench.hpp"
 
 namespace shutlane {
 
@@ -52,6 +53,7 @@ void draw_frame(Ui& ui, Session& session) {
   take_study_keys(ui, session);
   everywhere(ui, session);
   take_files(ui, session);
+  attend_bump(ui, session);
   switch (session.snapshot().page) {
     case Page::start:
       draw_start_page(ui, session);

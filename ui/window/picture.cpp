@@ -5,6 +5,7 @@
 
 #include "engines/catalog.hpp"
 #include "sim/job/state.hpp"
+#include "ui/window/bump/bump_bench.hpp"
 #include "ui/window/study/study.hpp"
 #include "ui/window/viewer.hpp"
 
@@ -43,6 +44,9 @@ std::optional<std::string> draw_picture(const PictureRequest& request, const std
   document.engine = std::make_shared<const Engine>(std::get<Engine>(std::move(found)));
   document.demo = request.engine == kDemoEngine;
   document.bench = request.bench;
+  document.rules.turn_by = request.turn_by;
+  if (request.turn_by != TurnBy::wrench)
+    document.rules.accuracy_deg = usual_accuracy_deg(request.turn_by, document.engine->cylinders.size());
   document.preferences.theme = request.theme;
   document.preferences.scale = request.scale;
   document.preferences.dpi = request.dpi;
@@ -62,6 +66,9 @@ std::optional<std::string> draw_picture(const PictureRequest& request, const std
   Viewer viewer;
   const Viewer::Size size{request.width_px, request.height_px, 0};
   if (request.press_s) show_bump(viewer, session, size, *request.press_s);
+  viewer.frame(session, size, 1.0 / 60);
+  while (viewer.ui().bump && viewer.ui().bump->desk.view().reckoning)
+    std::this_thread::sleep_for(std::chrono::milliseconds(5));
   return write_png(settled_picture(viewer, session, size), path);
 }
 

@@ -17,8 +17,9 @@ struct PictureRequest {
   double scale = 1;
   double dpi = 0;  ///< 0: as for a screen of 15.6 inches
   Theme theme = Theme::dark;
-  std::vector<JobEvent> events;    ///< the job so far; one that the job does not allow is a mistake
-  std::vector<std::string> words;  ///< how each event was said, for that mistake's line; may be empty
+  TurnBy turn_by = TurnBy::wrench;  ///< by starter the picture waits until the press is worked out
+  std::vector<JobEvent> events;     ///< the job so far; one that the job does not allow is a mistake
+  std::vector<std::string> words;   ///< how each event was said, for that mistake's line; may be empty
 };
 
 /// nullopt when all went well; else one line that says what is wrong.

@@ -19,6 +19,8 @@
 namespace shutlane {
 
 class Study;
+class BumpBench;
+class Beeper;
 
 inline constexpr double kTarget_mm = 15;     ///< the least height and width of what is pressed with gloves
 inline constexpr double kStateWord_mm = 12;  ///< the least height of a state word's line
@@ -117,7 +119,10 @@ class Ui {
 
   /// What Teach and Explore keep between frames; made by them.
   std::shared_ptr<Study> study;
-  std::string own_engines;          ///< the folder of the person's engine files; empty: none
+  std::string own_engines;  ///< the folder of the person's engine files; empty: none
+  /// What Work keeps of bumps between frames; made by it when the starter turns the crank.
+  std::shared_ptr<BumpBench> bump;
+  Beeper* beeper = nullptr;         ///< null: silent
   std::deque<std::string> dropped;  ///< files dropped on the window in this frame
   /// Wakes the window from another thread; empty when nothing can, then a bench asks for a frame now and
   /// then.

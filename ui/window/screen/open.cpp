@@ -12,6 +12,7 @@
 #include "engines/catalog.hpp"
 #include "ui/window/saved/saver.hpp"
 #include "ui/window/saved/state_file.hpp"
+#include "ui/window/screen/sdl_beeper.hpp"
 #include "ui/window/screen/sdl_input.hpp"
 #include "ui/window/screen/surface.hpp"
 #include "ui/window/texts.hpp"
@@ -171,7 +172,9 @@ int open_window(const WindowRequest& request) {
     Session session(seconds_now, find_engine);
     begin_with(session, request, path);
     Saver saver(path);
+    SdlBeeper beeper;
     const std::unique_ptr<Viewer> viewer = made_meanwhile.get();
+    viewer->ui().beeper = &beeper;
     const Uint32 wake = SDL_RegisterEvents(1);
     viewer->ui().wake_from_thread = [wake] {
       SDL_Event event{};

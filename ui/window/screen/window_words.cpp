@@ -61,7 +61,7 @@ std::optional<JobEvent> short_event(const std::string& word) {
 
 int picture(const std::vector<std::string>& words) {
   PictureRequest request;
-  std::string bench = "work", size = "1600x1000", theme = "dark", out;
+  std::string bench = "work", size = "1600x1000", theme = "dark", by = "wrench", out;
   std::vector<std::string> events;
   CLI::App app("Draws a frame of the window into a PNG, without a display.", "shutlane picture");
   app.add_option("ENGINE", request.engine, "a bundled engine or a file")->default_str(request.engine);
@@ -76,6 +76,9 @@ int picture(const std::vector<std::string>& words) {
                  "on teach: a bump of the starter of so many seconds, half replayed")
       ->check(CLI::Range(0.05, 1.0));
   app.add_option("--theme", theme, "dark or light")->check(CLI::IsMember({"dark", "light"}));
+  app.add_option("--by", by, "how the crank is turned: wrench, bar, wheel or starter")
+      ->default_str(by)
+      ->check(CLI::IsMember({"wrench", "bar", "wheel", "starter"}));
   app.add_option("--event", events,
                  "the job so far, in order: mark:35:2 shut:1 open:3 start:1 done:1 turned:350:370 ...");
   app.add_option("--out", out, "the PNG file")->required();
@@ -108,6 +111,10 @@ int picture(const std::vector<std::string>& words) {
         "--bench: work, teach, explore, start, settings, menu, cautions or bump-cautions is expected");
   if (request.press_s && request.bench != Bench::teach) return fail("--press goes with --bench teach");
   request.theme = theme == "light" ? Theme::light : Theme::dark;
+  request.turn_by = by == "starter" ? TurnBy::starter
+                    : by == "wheel" ? TurnBy::road_wheel
+                    : by == "bar"   ? TurnBy::bar
+                                    : TurnBy::wrench;
   for (const std::string& word : events) {
     const std::optional<JobEvent> event = short_event(word);
     if (!event) return fail("--event: " + word.substr(0, 60) + " is not an event");

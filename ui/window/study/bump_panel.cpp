@@ -165,8 +165,8 @@ void draw_bump_panel(Ui& ui, Study& study, const StudySizes& s, Box box) {
   BumpStudy& bump = study.bump;
   const Palette& p = ui.palette();
   // Another engine's crank is no crank of the job.
-  const BumpStart start =
-      bump.start() == BumpStart::jobs_crank && !study.of_the_job() ? BumpStart::example : bump.start();
+  const FanStart start =
+      bump.start() == FanStart::jobs_crank && !study.of_the_job() ? FanStart::example : bump.start();
   const Box inside =
       draw_panel(ui, s, box, texts::heading_bump(angle_in(study.counted_deg(bump.start_deg())), start));
   const Ui::TextSpec plain{s.text, p.text, Align::left, Weight::regular, 0.6};

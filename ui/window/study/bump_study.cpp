@@ -65,9 +65,7 @@ void BumpStudy::follow(const std::shared_ptr<const Engine>& engine, const Snapsh
   if (!ours) {  // the hand moved the needle or put it back
     sent_deg_.reset();
     start_deg_ = needle_deg(s);
-    start_ = s.what_if_deg       ? BumpStart::needle
-             : jobs_crank_deg(s) ? BumpStart::jobs_crank
-                                 : BumpStart::example;
+    start_ = s.what_if_deg ? FanStart::needle : jobs_crank_deg(s) ? FanStart::jobs_crank : FanStart::example;
     playing_ = go_back_ = false;
     time_s_ = 0;
   }
@@ -87,7 +85,7 @@ void BumpStudy::follow(const std::shared_ptr<const Engine>& engine, const Snapsh
 }
 
 void BumpStudy::ask(const std::function<void()>& wake) {
-  const BumpQuestion wanted{model_, start_deg_, press_s_, trials, seed_};
+  const FanQuestion wanted{model_, start_deg_, press_s_, trials, seed_};
   if (wanted == asked_) return;
   if (!worker_) {
     worker_ = std::make_unique<BumpWorker>();

@@ -20,7 +20,7 @@ inline constexpr double kFirstPress_s = 0.3;  ///< the habit that the plan is me
 inline constexpr std::array kReplaySlower{20, 10, 5, 1};
 
 /// Whose angle the bump begins at.
-enum class BumpStart {
+enum class FanStart {
   needle,      ///< the what-if needle's
   jobs_crank,  ///< the job's crank, reckoned to stand in one arc
   example      ///< nobody's: the crank is not known
@@ -47,7 +47,7 @@ class BumpStudy {
   const std::string* refused() const;
   const CrankingModel* model() const { return model_.get(); }
   double start_deg() const { return start_deg_; }
-  BumpStart start() const { return start_; }
+  FanStart start() const { return start_; }
 
   // What has been reckoned; null until there is any. Stale: of an earlier press, start or plugs.
   const BumpRecord* record() const { return record_.get(); }
@@ -88,13 +88,13 @@ class BumpStudy {
   std::shared_ptr<const CrankingModel> model_;
   std::string refused_;
   double start_deg_ = 0;
-  BumpStart start_ = BumpStart::example;
+  FanStart start_ = FanStart::example;
   std::optional<double> sent_deg_;  ///< where the replay sent the needle; anywhere else it is the hand's
 
-  BumpQuestion asked_;
+  FanQuestion asked_;
   std::shared_ptr<const BumpRecord> record_;
   std::shared_ptr<const RestFan> fan_;
-  BumpQuestion record_of_, fan_of_;
+  FanQuestion record_of_, fan_of_;
   bool playing_ = false, go_back_ = false;
   double time_s_ = 0;
   std::unique_ptr<BumpWorker> worker_;

@@ -17,13 +17,13 @@ std::string bump_button() { return "Bump"; }
 std::string tip_bump_button() {
   return "Shows what a short press of the starter does to the crank, and where it may come to rest. B.";
 }
-std::string heading_bump(const std::string& from, BumpStart start) {
+std::string heading_bump(const std::string& from, FanStart start) {
   switch (start) {
-    case BumpStart::needle:
+    case FanStart::needle:
       return fmt::format("Bump from the needle, {}", from);
-    case BumpStart::jobs_crank:
+    case FanStart::jobs_crank:
       return fmt::format("Bump from {}, as reckoned", from);
-    case BumpStart::example:
+    case FanStart::example:
       break;
   }
   return fmt::format("Bump from {}, as an example", from);

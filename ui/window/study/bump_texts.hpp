@@ -11,7 +11,7 @@ namespace shutlane::texts {
 
 std::string bump_button();
 std::string tip_bump_button();
-std::string heading_bump(const std::string& from, BumpStart start);
+std::string heading_bump(const std::string& from, FanStart start);
 std::string heading_replay(const std::string& time);
 std::string knob_press();
 std::string tip_press();

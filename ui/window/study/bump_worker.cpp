@@ -22,7 +22,7 @@ BumpWorker::~BumpWorker() {
   if (thread_.joinable()) thread_.join();
 }
 
-void BumpWorker::ask(const BumpQuestion& question) {
+void BumpWorker::ask(const FanQuestion& question) {
   {
     const std::lock_guard lock(mutex_);
     wanted_ = question;
@@ -52,7 +52,7 @@ BumpAnswer BumpWorker::answer() const {
   return answer_;
 }
 
-bool BumpWorker::dropped(const BumpQuestion& question) const {
+bool BumpWorker::dropped(const FanQuestion& question) const {
   const std::lock_guard lock(mutex_);
   return !wanted_ || !(*wanted_ == question);
 }
@@ -62,14 +62,14 @@ void BumpWorker::run() {
   while (true) {
     asked_.wait(lock, [this] { return stopping_ || wanted_; });
     if (stopping_) return;
-    const BumpQuestion question = *wanted_;
+    const FanQuestion question = *wanted_;
     lock.unlock();
     work(question);
     lock.lock();
   }
 }
 
-void BumpWorker::work(const BumpQuestion& question) {
+void BumpWorker::work(const FanQuestion& question) {
   const auto tell = [&](auto&& change) {
     {
       const std::lock_guard lock(mutex_);

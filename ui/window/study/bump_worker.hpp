@@ -13,18 +13,18 @@
 
 namespace shutlane {
 
-struct BumpQuestion {
+struct FanQuestion {
   std::shared_ptr<const CrankingModel> model;
   double from_deg = 0;  ///< cycle angle
   double press_s = 0.3;
   int trials = 10000;
   uint64_t seed = 1;
-  friend bool operator==(const BumpQuestion&, const BumpQuestion&) = default;
+  friend bool operator==(const FanQuestion&, const FanQuestion&) = default;
 };
 
 /// What is known of a question so far: the course comes first, the fan last.
 struct BumpAnswer {
-  BumpQuestion question;
+  FanQuestion question;
   std::shared_ptr<const BumpRecord> record;
   std::shared_ptr<const RestFan> fan;
 };
@@ -34,7 +34,7 @@ class BumpWorker {
   ~BumpWorker();
 
   /// Begins a question; one that is still being worked on is dropped.
-  void ask(const BumpQuestion& question);
+  void ask(const FanQuestion& question);
   void cancel();
   bool busy() const;
   double done() const;  ///< of the question that is being worked on, 0..1
@@ -44,12 +44,12 @@ class BumpWorker {
 
  private:
   void run();
-  void work(const BumpQuestion& question);
-  bool dropped(const BumpQuestion& question) const;
+  void work(const FanQuestion& question);
+  bool dropped(const FanQuestion& question) const;
 
   mutable std::mutex mutex_;
   std::condition_variable asked_;
-  std::optional<BumpQuestion> wanted_;  ///< until it is answered or dropped
+  std::optional<FanQuestion> wanted_;  ///< until it is answered or dropped
   BumpAnswer answer_;
   double done_ = 0;
   bool stopping_ = false;

@@ -6,8 +6,11 @@
 #include "ui/drawings/cutaway_parts.hpp"
 #include "ui/drawings/text.hpp"
 #include "ui/window/benches.hpp"
+#include "ui/window/bump/bump_bench.hpp"
+#include "ui/window/bump/texts.hpp"
 #include "ui/window/texts.hpp"
 #include "ui/window/work/board.hpp"
+#include "ui/window/work/bump_panel.hpp"
 #include "ui/window/work/card.hpp"
 #include "ui/window/work/cause_list.hpp"
 #include "ui/window/work/strip.hpp"
@@ -46,12 +49,22 @@ struct Said {
   Press wide;
   std::array<Press, 3> beside;
   std::optional<bool> clockwise;
+  bool greyed = false;  ///< is being worked out anew
 };
 
-Said said_now(const Snapshot& s) {
-  if (!s.what_if_deg)
-    return {s.advice.sentence, s.advice.second, s.advice.wide, s.advice.beside, s.advice.clockwise};
-  return {texts::what_if_out(), texts::what_if_second(), {texts::put_needle_back(), {}}, {}, {}};
+Said said_now(Ui& ui, const Snapshot& s) {
+  if (s.what_if_deg)
+    return {texts::what_if_out(), texts::what_if_second(), {texts::put_needle_back(), {}}, {}, {}};
+  Said said{s.advice.sentence, s.advice.second, s.advice.wide, s.advice.beside, s.advice.clockwise};
+  if (bump_is_next(s)) {
+    const BumpSaid bump = bump_said(ui, s);
+    said.sentence = bump.sentence;
+    said.second = bump.second;
+    said.greyed = bump.greyed;
+  } else if (s.advice.stage == Stage::turn && s.document.rules.turn_by != s.model->rules.turn_by) {
+    said.second = texts::no_starter_to_bump() + " " + said.second;
+  }
+  return said;
 }
 
 void carry_out(Ui& ui, Session& session, const Press& press) {
@@ -88,7 +101,7 @@ void draw_headline(Ui& ui, const Said& said, Box room) {
   const Palette& p = ui.palette();
   const double top = room.h * 0.58;
   ui.text_in({room.x, room.y, room.w, top}, said.sentence,
-             {ui.mm(15.5), p.text, Align::left, Weight::bold, 0.45});
+             {ui.mm(15.5), said.greyed ? p.dim_text : p.text, Align::left, Weight::bold, 0.45});
   const Box below{room.x, room.y + top + ui.mm(0.6), ui.screen().w - 2 * room.x, room.h - top - ui.mm(0.6)};
   ui.text_in(below, said.second, {ui.mm(8.4), p.dim_text, Align::left, Weight::regular, 0.45});
 }
@@ -194,7 +207,7 @@ void draw_work(Ui& ui, Session& session) {
   const Snapshot& s = session.snapshot();
   const Box headline = draw_tabs(ui, session);
   const Places at = lay_out(ui, headline);
-  const Said said = said_now(s);
+  const Said said = said_now(ui, s);
   const Board board = lay_out_board(s.model->engine, s.document.preferences.turned_round);
   draw_headline(ui, said, at.headline);
   draw_ends(ui, s, board, at.ends);
@@ -208,6 +221,13 @@ void draw_work(Ui& ui, Session& session) {
     return;
   }
   draw_board(ui, session, board, at.board);
+  if (bump_is_next(s)) {
+    draw_bump_buttons(ui, session, at.wide, at.beside);
+    draw_strip(ui, s, at.strip, session.now_s());
+    ui.hint(at.strip, texts::tip_of_strip());
+    take_keys(ui, session, said);
+    return;
+  }
 
   ButtonSpec wide{"wide", said.wide.label, "", "", Look::wide, true, false, 11.5};
   Box wide_box = at.wide;

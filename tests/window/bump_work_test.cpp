@@ -1,0 +1,322 @@
+// The Work bench with the starter, clicked through: the press told, the beeps, what happened, and every way
+// out. The engine is a hidden crank; every port blasted is checked against its lifts.
+#include <random>
+
+#include "tests/window/harness.hpp"
+#include "ui/window/bump/press_sound.hpp"
+#include "ui/window/work/bump_panel.hpp"
+
+namespace shutlane {
+namespace {
+
+struct HeardBeeps : Beeper {
+  int played = 0, stopped = 0;
+  double press_s = 0;
+  void play(PressSound sound) override {
+    ++played;
+    press_s = static_cast<double>(sound.let_go_at - sound.press_at) / sound.rate_hz;
+  }
+  void stop() override { ++stopped; }
+};
+
+bool open_at(const Engine& engine, int cylinder, double crank_deg) {
+  for (const double lift_mm : lifts_mm(engine, *engine.find(cylinder), ValveKind::intake, crank_deg))
+    if (lift_mm > 0) return true;
+  return false;
+}
+
+std::string shown(Harness& h) {
+  const Item* wide = h.items().by_id("wide");
+  return wide ? wide->label : "";
+}
+bool says(Harness& h, const std::string& words) {
+  for (const TextItem& text : h.items().texts)
+    if (text.text.find(words) != std::string::npos) return true;
+  return false;
+}
+
+/// Presses what is advised, seeing what an honest eye sees, until the crank is to be moved or all is done.
+void work_on(Harness& h, double crank_deg) {
+  for (int step = 0; step < 300; ++step) {
+    const Advice advice = h.advice();
+    if (advice.stage == Stage::turn || advice.stage == Stage::finished) return;
+    ASSERT_NE(advice.stage, Stage::contradiction);
+    const auto* event = std::get_if<JobEvent>(&advice.wide.does);
+    ASSERT_TRUE(event) << advice.sentence;
+    if (const auto* look = std::get_if<LookedInto>(event)) {
+      h.click(open_at(*h.now().document.engine, look->cylinder, crank_deg) ? "seen open" : advice.wide.label);
+      continue;
+    }
+    if (const auto* blast = std::get_if<BlastStarted>(event)) {
+      ASSERT_FALSE(open_at(*h.now().document.engine, blast->cylinder, crank_deg))
+          << "port " << blast->cylinder << " at " << crank_deg;
+    }
+    h.click(advice.wide.label);
+  }
+  FAIL() << "it does not end: " << h.advice().sentence;
+}
+
+void to_first_bump(Harness& h, const std::string& engine = "inline-six", double crank_deg = 35) {
+  h.open(engine, {}, TurnBy::starter);
+  ASSERT_NO_FATAL_FAILURE(work_on(h, crank_deg));
+  ASSERT_EQ(h.advice().stage, Stage::turn);
+  h.wait_for_desk();
+}
+
+TEST(BumpAtWork, WholeJobsByBeeps) {
+  std::mt19937 random(7);
+  for (const std::string engine : {"inline-six", "any-inline-six", "v8-cross-plane", "any-v6-90"}) {
+    SCOPED_TRACE(engine);
+    Harness h;
+    HeardBeeps beeps;
+    h.viewer.ui().beeper = &beeps;
+    h.open(engine, {}, TurnBy::starter);
+    double crank_deg = 35;
+    int bumps = 0;
+    for (; bumps < 60; ++bumps) {
+      ASSERT_NO_FATAL_FAILURE(work_on(h, crank_deg));
+      if (h.advice().stage == Stage::finished) break;
+      h.wait_for_desk();
+      const BumpView view = h.viewer.ui().bump->desk.view();
+      ASSERT_TRUE(view.plan) << view.no_bump;
+      EXPECT_TRUE(says(h, "Bump the starter: press 0."));
+      EXPECT_TRUE(says(h, "one bump") || says(h, "more than one bump"));
+      const size_t before = h.now().document.events.size();
+      h.click("Start the beeps");
+      ASSERT_EQ(beeps.played, bumps + 1);
+      EXPECT_NEAR(beeps.press_s, view.plan->press_s, 1e-4);
+      std::vector<std::string> words;
+      for (int frame = 0; frame < 400 && shown(h) != "Bumped"; ++frame) {
+        h.run_for(1.0 / 60);
+        if (words.empty() || words.back() != shown(h)) words.push_back(shown(h));
+      }
+      EXPECT_EQ(words, (std::vector<std::string>{"Ready", "3", "2", "1", "PRESS", "LET GO", "Bumped"}));
+      EXPECT_EQ(h.now().document.events.size(), before) << "nothing is logged that nobody said";
+      h.click("Bumped");
+      ASSERT_EQ(h.now().document.events.size(), before + 1);
+      EXPECT_TRUE(h.advice().where.full()) << "nobody knows where it rests";
+      crank_deg = std::uniform_real_distribution<double>(0, 720)(random);
+    }
+    EXPECT_EQ(h.advice().stage, Stage::finished);
+    EXPECT_GE(bumps, 1);
+  }
+}
+
+TEST(BumpAtWork, SafeWordsAndProgressWhileItIsReckoned) {
+  Harness h;
+  std::atomic<bool> go_on{true};
+  h.viewer.ui().bump = std::make_shared<BumpBench>(
+      nullptr, [&](const CrankingModel&, const RestTableQuestion& q) -> std::shared_ptr<const RestTable> {
+        while (q.progress(0.5) && go_on) std::this_thread::sleep_for(std::chrono::milliseconds(1));
+        throw std::runtime_error("no memory");
+      });
+  h.open("inline-six", {}, TurnBy::starter);
+  ASSERT_NO_FATAL_FAILURE(work_on(h, 35));
+  for (int n = 0; n < 2000 && h.viewer.ui().bump->desk.view().reckoning.value_or(0) < 0.4; ++n)
+    std::this_thread::sleep_for(std::chrono::milliseconds(1));
+  h.settle();
+  EXPECT_TRUE(says(h, "Bump the starter once."));
+  EXPECT_TRUE(says(h, "Reckoning how long to press: 47 %. Hands clear. Nobody knows where it rests"));
+  EXPECT_TRUE(h.viewer.ui().wake_after_s()) << "where nothing can wake the window, it looks now and then";
+  EXPECT_EQ(h.wide(), "Bumped") << "nobody has to wait";
+  go_on = false;
+  h.wait_for_desk();
+  EXPECT_TRUE(says(h, "No bump: turn by wrench."));
+  EXPECT_TRUE(says(h, "No memory."));
+}
+
+/// The desk's thread is held up where it wakes the window, so that a further question waits.
+TEST(BumpAtWork, TheLastPressStaysGreyedUntilTheNewOneIsThere) {
+  std::atomic<bool> held{false};
+  Harness h;
+  h.viewer.ui().bump = std::make_shared<BumpBench>(
+      [&] {
+        while (held) std::this_thread::sleep_for(std::chrono::milliseconds(1));
+      },
+      quick_rest_table);
+  ASSERT_NO_FATAL_FAILURE(to_first_bump(h));
+  EXPECT_FALSE(bump_said(h.viewer.ui(), h.now()).greyed);
+  held = true;
+  JobRules rules = h.now().document.rules;
+  for (const double margin_deg : {12.0, 13.0}) {
+    rules.margin_deg = margin_deg;
+    h.queue(SetRules{rules, ""});
+    ASSERT_EQ(h.advice().stage, Stage::turn);
+    if (margin_deg == 12.0) h.wait_for_desk();  // answered; from here on it is held up
+  }
+  EXPECT_TRUE(bump_said(h.viewer.ui(), h.now()).greyed);
+  EXPECT_TRUE(says(h, "Bump the starter: press 0."));
+  EXPECT_TRUE(says(h, "Reckoning how long to press: "));
+  EXPECT_EQ(h.wide(), "Bumped") << "an old press is not timed";
+  held = false;
+  h.wait_for_desk();
+  EXPECT_FALSE(bump_said(h.viewer.ui(), h.now()).greyed);
+  EXPECT_EQ(h.wide(), "Start the beeps");
+}
+
+TEST(BumpAtWork, EveryWayOutStopsTheBeepsAndLogsNothing) {
+  const auto ways = std::vector<std::pair<std::string, std::function<void(Harness&)>>>{
+      {"escape", [](Harness& h) { h.press(Key::escape); }},
+      {"stop", [](Harness& h) { h.click("stop"); }},
+      {"key A", [](Harness& h) { h.press(Key::a); }},
+      {"another bench",
+       [](Harness& h) {
+         h.press(Key::f2);
+         h.press(Key::f1);
+       }},
+      {"the menu",
+       [](Harness& h) {
+         h.press(Key::f9);
+         h.press(Key::f9);
+       }},
+      {"what-if",
+       [](Harness& h) {
+         h.queue(MoveWhatIf{100});
+         h.queue(MoveWhatIf{});
+       }},
+  };
+  for (const auto& [name, way] : ways)
+    for (const double after_s : {0.1, 1.0, 2.0}) {
+      SCOPED_TRACE(name);
+      Harness h;
+      HeardBeeps beeps;
+      h.viewer.ui().beeper = &beeps;
+      ASSERT_NO_FATAL_FAILURE(to_first_bump(h));
+      const size_t before = h.now().document.events.size();
+      h.click("Start the beeps");
+      h.run_for(after_s);
+      const int stopped = beeps.stopped;
+      ASSERT_TRUE(h.viewer.ui().bump->timer);
+      way(h);
+      EXPECT_FALSE(h.viewer.ui().bump->timer);
+      EXPECT_GT(beeps.stopped, stopped);
+      EXPECT_EQ(h.now().document.events.size(), before);
+      EXPECT_EQ(h.wide(), "Start the beeps");
+    }
+}
+
+TEST(BumpAtWork, StepsLoggedOrTakenBackStopTheBeeps) {
+  for (const bool undo : {false, true}) {
+    Harness h;
+    HeardBeeps beeps;
+    h.viewer.ui().beeper = &beeps;
+    ASSERT_NO_FATAL_FAILURE(to_first_bump(h));
+    h.click("Start the beeps");
+    h.run_for(1);
+    const size_t before = h.now().document.events.size();
+    h.press(undo ? KeyPress{Key::z, false, true} : KeyPress{Key::m});
+    EXPECT_EQ(h.now().document.events.size(), undo ? before - 1 : before + 1);
+    EXPECT_FALSE(h.viewer.ui().bump->timer);
+    EXPECT_GE(beeps.stopped, 1);
+  }
+}
+
+TEST(BumpAtWork, AStepThatLeavesTheBumpNextStopsTheBeepsToo) {
+  Harness h;
+  HeardBeeps beeps;
+  h.viewer.ui().beeper = &beeps;
+  ASSERT_NO_FATAL_FAILURE(to_first_bump(h));
+  h.click("Start the beeps");
+  h.run_for(1);
+  h.log(OnlyBank{});
+  ASSERT_EQ(h.advice().stage, Stage::turn);
+  EXPECT_FALSE(h.viewer.ui().bump->timer) << "the press may be another one now";
+  EXPECT_GE(beeps.stopped, 1);
+}
+
+TEST(BumpAtWork, NotPressedGoesBackAndBumpedCanBeSaidWithoutBeeps) {
+  Harness h;
+  ASSERT_NO_FATAL_FAILURE(to_first_bump(h));
+  const size_t before = h.now().document.events.size();
+  h.click("Start the beeps");
+  h.press(Key::enter);  // does nothing while it runs
+  h.run_for(5);
+  EXPECT_TRUE(says(h, "no second bump"));
+  h.click("not pressed");
+  EXPECT_EQ(h.wide(), "Start the beeps");
+  EXPECT_EQ(h.now().document.events.size(), before);
+  h.click("bumped");
+  ASSERT_EQ(h.now().document.events.size(), before + 1);
+  EXPECT_EQ(h.now().document.events.back().event, JobEvent(Bumped{}));
+  h.press(Key::u);
+  EXPECT_EQ(h.now().document.events.size(), before);
+  EXPECT_EQ(h.advice().stage, Stage::turn);
+  h.wait_for_desk();
+  EXPECT_EQ(h.wide(), "Start the beeps");
+}
+
+/// Everything by keyboard, and a further click at the same place answers nothing.
+TEST(BumpAtWork, KeysAndDoubleClicks) {
+  Harness h;
+  ASSERT_NO_FATAL_FAILURE(to_first_bump(h));
+  const size_t before = h.now().document.events.size();
+  h.press(Key::enter);
+  ASSERT_TRUE(h.viewer.ui().bump->timer);
+  h.run_for(5);
+  ASSERT_EQ(shown(h), "Bumped");
+  h.press(Key::enter);
+  ASSERT_EQ(h.now().document.events.size(), before + 1);
+  h.press(Key::u);
+  h.wait_for_desk();
+  const Box stop = h.need("beside 1").box;
+  h.click("Start the beeps");
+  h.run_for(0.7);
+  h.click_at({stop.x + stop.w / 2, stop.y + stop.h / 2});  // stop
+  h.click_at({stop.x + stop.w / 2, stop.y + stop.h / 2});  // and at once again, where "bumped" has come up
+  EXPECT_EQ(h.now().document.events.size(), before);
+  EXPECT_FALSE(h.viewer.ui().bump->timer);
+}
+
+TEST(BumpAtWork, AHybridIsTurnedByWrenchAndSaysWhy) {
+  Harness h;
+  h.open("hybrid-three", {}, TurnBy::starter);
+  std::mt19937 random(7);
+  double crank_deg = 35;
+  int turns = 0;
+  for (; turns < 100; ++turns) {
+    ASSERT_NO_FATAL_FAILURE(work_on(h, crank_deg));
+    if (h.advice().stage == Stage::finished) break;
+    EXPECT_TRUE(says(h, "No bump: this engine has no starter that can be bumped (hybrid)."));
+    for (const Item& item : h.items().items) {
+      EXPECT_EQ(item.label.find("ump"), std::string::npos) << item.label;
+      EXPECT_EQ(item.label.find("beep"), std::string::npos) << item.label;
+    }
+    const Turned turn = std::get<Turned>(std::get<JobEvent>(h.advice().wide.does));
+    crank_deg =
+        wrap_deg(crank_deg + std::uniform_real_distribution<double>(turn.min_deg, turn.max_deg)(random));
+    h.click("wide");
+  }
+  EXPECT_EQ(h.advice().stage, Stage::finished);
+  EXPECT_GE(turns, 1);
+}
+
+TEST(BumpAtWork, WhatBumpsCannotFinishIsTurnedByWrench) {
+  Harness h;
+  h.open("inline-six", {}, TurnBy::starter);
+  JobRules rules = h.now().document.rules;
+  rules.margin_deg = 240;
+  h.queue(SetRules{rules, ""});
+  ASSERT_NO_FATAL_FAILURE(work_on(h, 35));
+  h.wait_for_desk();
+  EXPECT_TRUE(says(h, "No bump: turn by wrench."));
+  EXPECT_TRUE(says(h, "too short for ports 1, 2, 3, 4, 5 and 6"));
+  h.click("Turn by wrench instead");
+  EXPECT_EQ(h.now().document.rules.turn_by, TurnBy::wrench);
+  EXPECT_EQ(h.now().document.rules.accuracy_deg, 60);
+  EXPECT_TRUE(h.wide().starts_with("Turned")) << h.wide();
+}
+
+TEST(BumpAtWork, IdleCostsNoFrames) {
+  Harness h;
+  ASSERT_NO_FATAL_FAILURE(to_first_bump(h));
+  h.run_for(1);  // buttons come back half a second after a press
+  EXPECT_FALSE(h.viewer.ui().wake_after_s());
+  h.click("Start the beeps");
+  h.run_for(1);
+  EXPECT_TRUE(h.viewer.ui().wake_after_s()) << "the bar moves";
+  h.run_for(5);
+  EXPECT_FALSE(h.viewer.ui().wake_after_s());
+}
+
+}  // namespace
+}  // namespace shutlane

@@ -1,0 +1,66 @@
+#include "ui/window/bump/bump_bench.hpp"
+
+#include <utility>
+
+#include "ui/kept/rest_cache.hpp"
+#include "ui/window/bump/press_sound.hpp"
+
+namespace shutlane {
+namespace {
+
+constexpr double kLookEvery_s = 0.2;  // where nothing can wake the window
+
+bool by_starter(const Snapshot& s) {
+  return s.model && s.model->rules.turn_by == TurnBy::starter && !s.advice.where.empty();
+}
+
+/// From the sucking out on, nothing that a bump depends on changes any more.
+bool bump_is_ahead(const Advice& advice) {
+  return advice.stage == Stage::suck_out || advice.stage == Stage::empty || advice.stage == Stage::count ||
+         advice.stage == Stage::turn;
+}
+
+/// All ports left, those too that can't be seen here: what a bump cannot help it must not promise.
+BumpQuestion question_of(const Snapshot& s) {
+  BumpQuestion question{s.document.engine, s.model->rules.margin_deg, s.advice.where, {}};
+  if (!bump_is_ahead(s.advice)) return question;
+  for (const JobPort& port : s.job.ports)
+    if (port.left()) question.left.push_back(port.cylinder);
+  return question;
+}
+
+}  // namespace
+
+BumpBench::BumpBench(std::function<void()> wake, BumpDesk::TableFor table_for)
+    : desk(
+          [wake, shown = shown_] {
+            if (wake && *shown) wake();
+          },
+          std::move(table_for)),
+      wakes(wake != nullptr) {}
+
+bool bump_is_next(const Snapshot& s) {
+  if (s.page != Page::none || s.document.bench != Bench::work || s.what_if_deg || !by_starter(s))
+    return false;
+  const auto* event = std::get_if<JobEvent>(&s.advice.wide.does);
+  return s.advice.stage == Stage::turn && event && std::holds_alternative<Bumped>(*event);
+}
+
+void attend_bump(Ui& ui, Session& session) {
+  const Snapshot& s = session.snapshot();
+  const bool next = bump_is_next(s);
+  if (ui.bump) {
+    BumpBench& bump = *ui.bump;
+    bump.show(next);
+    if (bump.timer && (!next || s.document.events.size() != bump.events_at_start)) {
+      bump.timer.reset();
+      if (ui.beeper) ui.beeper->stop();
+    }
+  }
+  if (!by_starter(s)) return;
+  if (!ui.bump) ui.bump = std::make_shared<BumpBench>(ui.wake_from_thread, rest_table_for);
+  ui.bump->desk.ask(question_of(s));
+  if (next && !ui.bump->wakes && ui.bump->desk.view().reckoning) ui.wake_after(kLookEvery_s);
+}
+
+}  // namespace shutlane

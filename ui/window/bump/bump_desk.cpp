@@ -1,0 +1,143 @@
+#include "ui/window/bump/bump_desk.hpp"
+
+#include <algorithm>
+#include <exception>
+#include <utility>
+
+#include "ui/drawings/bump_words.hpp"
+
+namespace shutlane {
+namespace {
+
+constexpr double kTableShare = 0.95;  // of the progress told; the plan itself takes milliseconds
+
+/// One core is left for the window.
+int threads_to_use() { return std::max(1, static_cast<int>(std::thread::hardware_concurrency()) - 1); }
+
+}  // namespace
+
+BumpDesk::BumpDesk(std::function<void()> wake, TableFor table_for)
+    : wake_(std::move(wake)), table_for_(std::move(table_for)), thread_([this] { run(); }) {}
+
+BumpDesk::~BumpDesk() {
+  {
+    const std::lock_guard lock(mutex_);
+    ending_ = true;
+  }
+  changed_.notify_one();
+  thread_.join();
+}
+
+void BumpDesk::ask(const BumpQuestion& question) {
+  {
+    const std::lock_guard lock(mutex_);
+    if (asked_ == question) return;
+    if (!asked_ || asked_->engine != question.engine) progress_ = 0;
+    asked_ = question;
+    ++asked_count_;
+  }
+  changed_.notify_one();
+}
+
+BumpView BumpDesk::view() const {
+  const std::lock_guard lock(mutex_);
+  BumpView view;
+  const bool answered = answered_count_ == asked_count_;
+  if (answer_ && asked_ && answer_->to.engine == asked_->engine) {
+    view.plan = answer_->plan;
+    view.stale = !answered || answer_->to != *asked_;
+    if (!view.stale) view.no_bump = answer_->no_bump;
+  }
+  if (!answered) view.reckoning = progress_;
+  return view;
+}
+
+void BumpDesk::run() {
+  std::unique_lock lock(mutex_);
+  while (true) {
+    changed_.wait(lock, [this] { return ending_ || answered_count_ != asked_count_; });
+    if (ending_) return;
+    const BumpQuestion first = *asked_;
+    lock.unlock();
+    try {
+      fetch_table(first);
+    } catch (const std::exception& e) {
+      no_table_ = e.what();
+      engine_ = first.engine;
+    }
+    lock.lock();
+    if (ending_) return;
+    const unsigned count = asked_count_;
+    BumpQuestion latest = *asked_;
+    if (latest.engine != engine_) continue;  // the table was given up
+    lock.unlock();
+    std::optional<Answer> answer;
+    if (!latest.left.empty() || !no_table_.empty()) answer = reckon(std::move(latest));
+    lock.lock();
+    answered_count_ = count;
+    if (answer) answer_ = std::move(answer);
+    lock.unlock();
+    if (wake_) wake_();
+    lock.lock();
+  }
+}
+
+/// False: give up.
+bool BumpDesk::tell(double done, const Engine* engine) {
+  bool go_on = true, next_percent = false;
+  {
+    const std::lock_guard lock(mutex_);
+    const double now = done * kTableShare;
+    next_percent = static_cast<int>(now * 100) != static_cast<int>(progress_ * 100);
+    progress_ = now;
+    go_on = !ending_ && asked_->engine.get() == engine;
+  }
+  if (next_percent && wake_) wake_();
+  return go_on;
+}
+
+void BumpDesk::fetch_table(const BumpQuestion& question) {
+  if (engine_ == question.engine) return;
+  engine_ = nullptr;
+  no_table_.clear();
+  planner_.reset();
+  const auto model = cranking_model(*question.engine);
+  if (const auto* none = std::get_if<NoBump>(&model)) {
+    no_table_ = none->why;
+  } else if (question.engine->cylinders.size() > kMostBumpCylinders) {
+    no_table_ = too_many_for_bumps_in_words();
+  } else {
+    const CrankingModel& cranking = std::get<CrankingModel>(model);
+    RestTableQuestion wanted;
+    const std::string key = rest_table_key(cranking, wanted);
+    if (!table_ || key != table_key_) {
+      wanted.threads = threads_to_use();
+      wanted.progress = [&](double done) { return tell(done, question.engine.get()); };
+      table_ = table_for_(cranking, wanted);
+      table_key_ = key;
+      if (!table_) return;
+    }
+  }
+  engine_ = question.engine;
+}
+
+BumpDesk::Answer BumpDesk::reckon(BumpQuestion question) {
+  Answer answer{std::move(question), std::nullopt, no_table_};
+  if (!answer.no_bump.empty()) return answer;
+  try {
+    if (!planner_ || planner_margin_deg_ != answer.to.margin_deg) {
+      planner_ = std::make_unique<BumpPlanner>(*engine_, table_, std::vector<double>{}, answer.to.margin_deg);
+      planner_margin_deg_ = answer.to.margin_deg;
+    }
+    BumpPlan plan = planner_->plan(start_within(answer.to.where), answer.to.left);
+    if (plan.possible())
+      answer.plan = std::move(plan);
+    else
+      answer.no_bump = no_bump_plan_in_words(plan, answer.to.margin_deg);
+  } catch (const std::exception& e) {
+    answer.no_bump = e.what();
+  }
+  return answer;
+}
+
+}  // namespace shutlane

@@ -1,0 +1,32 @@
+#pragma once
+// The window's words about bumps of the starter, ready for translation. What they share with the terminal
+// stands in ui/drawings/bump_words.hpp, the cautions in sim/job/cautions.hpp.
+#include <string>
+
+#include "sim/plan/bump_plan.hpp"
+#include "ui/window/bump/press_timer.hpp"
+
+namespace shutlane::texts {
+
+std::string bump_press(const BumpPlan& plan);    ///< "Bump the starter: press 0.3 s."
+std::string bump_expects(const BumpPlan& plan);  ///< the line below
+std::string bump_reckoning(double share_done);
+std::string no_bump();
+std::string no_bump_because(const std::string& why);
+std::string no_starter_to_bump();
+std::string wrench_instead();
+
+std::string start_beeps();
+std::string beeps_note();
+std::string start_beeps_tip();
+std::string bumped_unbeeped();  ///< beside it: without the beeps
+std::string bumped_unbeeped_tip();
+std::string hand_on_switch();
+std::string beeps_explained();
+std::string moment(const PressMoment& moment);  ///< large: "3", "PRESS", "LET GO"
+std::string stop_beeps();
+std::string what_happened();
+std::string what_happened_second();
+std::string not_pressed();
+
+}  // namespace shutlane::texts

@@ -1,0 +1,173 @@
+#include "ui/window/work/bump_panel.hpp"
+
+#include <algorithm>
+#include <optional>
+#include <vector>
+
+#include "sim/job/texts.hpp"
+#include "ui/window/bump/bump_bench.hpp"
+#include "ui/window/bump/press_sound.hpp"
+#include "ui/window/bump/texts.hpp"
+#include "ui/window/texts.hpp"
+
+namespace shutlane {
+namespace {
+
+constexpr double kFrame_s = 1.0 / 60;
+
+enum class Does { bumped, start_beeps, back, by_wrench, as_advised, shown };
+
+struct Offer {
+  std::string label, note, tip;
+  Does does = Does::as_advised;
+};
+
+/// What can be pressed now. Crank moved and undo stay where the job's advice has them.
+struct Offers {
+  Offer wide;
+  std::optional<Offer> first;
+  bool others = true;
+};
+
+Offers offers_now(const BumpView& view, const std::optional<PressMoment>& moment) {
+  if (moment && moment->phase != PressPhase::over)
+    return {
+        {texts::moment(*moment), "", "", Does::shown}, Offer{texts::stop_beeps(), "", "", Does::back}, false};
+  const Offer bumped{"Bumped", "", "", Does::bumped};
+  if (moment) return {bumped, Offer{texts::not_pressed(), "", "", Does::back}};
+  if (!view.no_bump.empty()) return {{texts::wrench_instead(), "", "", Does::by_wrench}, {}};
+  if (!view.plan || view.stale) return {bumped, {}};
+  return {{texts::start_beeps(), texts::beeps_note(), texts::start_beeps_tip(), Does::start_beeps},
+          Offer{texts::bumped_unbeeped(), "", texts::bumped_unbeeped_tip(), Does::bumped}};
+}
+
+void stop_timer(Ui& ui) {
+  ui.bump->timer.reset();
+  if (ui.beeper) ui.beeper->stop();
+}
+
+void carry_out(Ui& ui, Session& session, Does does, const BumpView& view) {
+  if (ui.actions_held() && does != Does::back) return;
+  const Snapshot& s = session.snapshot();
+  switch (does) {
+    case Does::bumped:
+      stop_timer(ui);
+      session.queue(LogEvent{Bumped{}});
+      break;
+    case Does::start_beeps:
+      ui.bump->timer = PressTimer{ImGui::GetTime(), view.plan->press_s};
+      ui.bump->events_at_start = s.document.events.size();
+      if (ui.beeper) ui.beeper->play(press_sound(view.plan->press_s));
+      break;
+    case Does::back:
+      stop_timer(ui);
+      break;
+    case Does::by_wrench: {
+      JobRules rules = s.document.rules;
+      rules.turn_by = TurnBy::wrench;
+      rules.accuracy_deg = usual_accuracy_deg(rules.turn_by, s.model->engine.cylinders.size());
+      session.queue(SetRules{rules, s.document.margin_reason});
+      break;
+    }
+    case Does::as_advised:
+    case Does::shown:
+      return;
+  }
+  ui.hold_actions();  // the same place asks for something else now
+}
+
+/// The wide button while it shows the time: nothing to press, the word large, a bar that fills below it.
+void draw_moment(Ui& ui, Box box, const PressMoment& moment) {
+  const Palette& p = ui.palette();
+  const WindowColours& c = ui.colours();
+  const std::string word = texts::moment(moment);
+  ui.area("wide", word, box, false);
+  const bool press = moment.phase == PressPhase::press;
+  const double corner = ui.mm(2.4);
+  ui.canvas().fill_box(box, press ? p.crank : c.button, corner);
+  ui.canvas().stroke_box(box, {press ? p.crank : c.card_frame, ui.mm(0.7), 0}, corner);
+  const double pad = ui.mm(2.4), bar_h = ui.mm(3.6);
+  ui.text_in({box.x + pad, box.y + ui.mm(0.4), box.w - 2 * pad, box.h - bar_h - pad}, word,
+             {ui.mm(18), press ? p.on_fill : c.button_text, Align::centre, Weight::bold, 0.5});
+  const Box bar{box.x + pad, box.bottom() - pad - bar_h, box.w - 2 * pad, bar_h};
+  ui.canvas().fill_box(bar, mixed(press ? p.crank : c.button, press ? p.on_fill : c.button_text, 0.25),
+                       bar_h / 2);
+  if (moment.share > 0)
+    ui.canvas().fill_box({bar.x, bar.y, std::max(bar_h, bar.w * moment.share), bar.h},
+                         press ? p.on_fill : p.crank, bar_h / 2);
+}
+
+std::optional<PressMoment> moment_now(const Ui& ui) {
+  if (!ui.bump->timer) return {};
+  return ui.bump->timer->at(ImGui::GetTime());
+}
+
+}  // namespace
+
+BumpSaid bump_said(Ui& ui, const Snapshot& s) {
+  const std::optional<PressMoment> moment = moment_now(ui);
+  if (moment && moment->phase == PressPhase::over)
+    return {texts::what_happened(), texts::what_happened_second()};
+  if (moment) return {texts::hand_on_switch(), texts::beeps_explained()};
+  const BumpView view = ui.bump->desk.view();
+  if (!view.no_bump.empty()) return {texts::no_bump(), texts::no_bump_because(view.no_bump)};
+  BumpSaid said{s.advice.sentence, s.advice.second, view.plan && view.stale};
+  if (view.plan) said.sentence = texts::bump_press(*view.plan);
+  if (view.plan && !view.stale) said.second = texts::bump_expects(*view.plan);
+  if (view.reckoning) said.second = texts::bump_reckoning(*view.reckoning) + " " + said.second;
+  return said;
+}
+
+void draw_bump_buttons(Ui& ui, Session& session, Box wide_box, const std::array<Box, 3>& beside) {
+  const Snapshot& s = session.snapshot();
+  const BumpView view = ui.bump->desk.view();
+  const std::optional<PressMoment> moment = moment_now(ui);
+  const bool running = moment && moment->phase != PressPhase::over;
+  const Offers offers = offers_now(view, moment);
+  const bool free = !ui.actions_held();
+  if (!offers.first) wide_box.w = beside[0].right() - wide_box.x;  // a place left free is taken up
+  if (running) {
+    draw_moment(ui, wide_box, *moment);
+    ui.wake_after(kFrame_s);
+  } else {
+    const ButtonSpec wide{
+        "wide", offers.wide.label, offers.wide.note, offers.wide.tip, Look::wide, free, false, 11.5};
+    if (ui.button(wide, wide_box)) carry_out(ui, session, offers.wide.does, view);
+  }
+  if (offers.first) {
+    const ButtonSpec first{"beside 1",  offers.first->label, "",    offers.first->tip,
+                           Look::plain, free || running,     false, 6.4};
+    // Nothing else can be pressed while it runs: a large place to stop it.
+    Box box = beside[0];
+    if (running) box.w = beside[2].right() - box.x;
+    if (ui.button(first, box)) carry_out(ui, session, offers.first->does, view);
+    if (ui.key(Key::a)) carry_out(ui, session, offers.first->does, view);
+  }
+  for (size_t i = 1; i < 3 && offers.others; ++i) {
+    const Press& press = s.advice.beside[i];
+    const bool undo = std::holds_alternative<UndoLast>(press.does);
+    const ButtonSpec spec{"beside " + std::to_string(i + 1),
+                          press.label,
+                          "",
+                          texts::tip_of_beside(press),
+                          Look::plain,
+                          undo ? s.can_undo && !s.document.events.empty() : free,
+                          false,
+                          6.4};
+    const bool pressed = ui.button(spec, beside[i]) || ui.key(i == 1 ? Key::s : Key::d);
+    if (!pressed || !spec.enabled) continue;
+    if (undo) {
+      session.queue(Undo{});
+    } else if (const auto* event = std::get_if<JobEvent>(&press.does)) {
+      ui.hold_actions();
+      session.queue(LogEvent{*event});
+    }
+  }
+  // Taken here, so that the bench does not take them for what the job advises.
+  if (!ui.has_focus() && (ui.key(Key::enter) || ui.key(Key::space)) && !running)
+    carry_out(ui, session, offers.wide.does, view);
+  for (const Key key : {Key::a, Key::s, Key::d}) (void)ui.key(key);
+  if (moment && ui.key(Key::escape)) carry_out(ui, session, Does::back, view);
+}
+
+}  // namespace shutlane
