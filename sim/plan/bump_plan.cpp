@@ -8,6 +8,8 @@
 namespace shutlane {
 namespace {
 
+constexpr double kEquallyGood = 1e-9;  ///< of the best expectation: no more than rounding
+
 constexpr double kSmear_deg = 2.5;
 
 std::vector<double> own_weights(const RestTable& table, std::vector<double> weights) {
@@ -212,6 +214,11 @@ BumpPlan BumpPlanner::plan(const BumpStart& start, const std::vector<int>& left_
   const double limit = sum[best] * (1 + kNearlyAsGood);
   while (lo > 0 && sum[lo - 1] <= limit) --lo;
   while (hi + 1 < presses && sum[hi + 1] <= limit) ++hi;
+  // Where several are equally good, one that may be missed to both sides is named, not the shortest.
+  const auto off_middle = [&](size_t h) { return h + h > lo + hi ? h + h - lo - hi : lo + hi - h - h; };
+  const double as_good = sum[best] * (1 + kEquallyGood);
+  for (size_t h = lo; h <= hi; ++h)
+    if (sum[h] <= as_good && off_middle(h) < off_middle(best)) best = h;
   plan.press_s = table_->presses_s[best];
   plan.press_min_s = table_->presses_s[lo];
   plan.press_max_s = table_->presses_s[hi];

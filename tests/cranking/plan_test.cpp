@@ -117,8 +117,31 @@ TEST(BumpPlan, EqualsBruteForceOnSmallEngines) {
         EXPECT_GE(h.expected_bumps, plan.expected_bumps * (1 - 1e-7)) << h.name;
       EXPECT_LE(plan.press_min_s, plan.press_s);
       EXPECT_GE(plan.press_max_s, plan.press_s);
+      // Of presses that are equally good none is nearer the middle of what is nearly as good.
+      const double middle_s = (plan.press_min_s + plan.press_max_s) / 2;
+      for (const PressScore& s : plan.presses)
+        if (s.expected_bumps <= plan.expected_bumps && s.press_s >= plan.press_min_s &&
+            s.press_s <= plan.press_max_s) {
+          EXPECT_LE(std::abs(plan.press_s - middle_s), std::abs(s.press_s - middle_s) + 1e-6);
+        }
     }
   }
+}
+
+/// Where every press scatters alike, the one named leaves room to both sides.
+TEST(BumpPlan, OfEquallyGoodPressesTheMiddleOneIsNamed) {
+  const Engine e = engine_of(spec_of(inline_four()));
+  RestTable alike = invented(180, 5, 3, 4);
+  for (size_t phase = 0; phase < 180; ++phase)
+    for (size_t press = 1; press < 5; ++press)
+      std::copy_n(alike.moved.begin() + std::ptrdiff_t(phase * 5 * 6), 6,
+                  alike.moved.begin() + std::ptrdiff_t((phase * 5 + press) * 6));
+  BumpPlanner planner(e, std::make_shared<const RestTable>(alike));
+  const BumpPlan plan = planner.plan(start_unknown(), all_of(e));
+  ASSERT_TRUE(plan.possible());
+  EXPECT_EQ(plan.press_s, alike.presses_s[2]);
+  EXPECT_EQ(plan.press_min_s, alike.presses_s[0]);
+  EXPECT_EQ(plan.press_max_s, alike.presses_s[4]);
 }
 
 TEST(BumpPlan, TurningThePictureChangesNothing) {
