@@ -12,13 +12,13 @@
 namespace shutlane::testing {
 namespace {
 
-struct Case {
+struct BumpCase {
   Shape shape;
   double from_deg, press_s;
   Plugs plugs = Plugs::in;
 };
 
-std::vector<Case> cases() {
+std::vector<BumpCase> cases() {
   return {{inline_six(), 35, 0.3},  {inline_six(), 35, 0.05},
           {inline_six(), 410, 1.0}, {inline_four(), 100, 0.2},
           {even(3), 0, 0.12},       {even(1), 200, 0.4},
@@ -26,7 +26,7 @@ std::vector<Case> cases() {
 }
 
 TEST(Record, EndsWhereTheReferencePathRests) {
-  for (const Case& c : cases()) {
+  for (const BumpCase& c : cases()) {
     const CrankingModel m = model_of(spec_of(c.shape), c.plugs);
     const BumpRecord r = record_bump(m, c.from_deg, c.press_s);
     const BumpResult b = bump(m, c.from_deg, c.press_s);
@@ -45,7 +45,7 @@ TEST(Record, EndsWhereTheReferencePathRests) {
 }
 
 TEST(Record, GoesFromThePressToTheRestInSmallSteps) {
-  for (const Case& c : cases()) {
+  for (const BumpCase& c : cases()) {
     const CrankingModel m = model_of(spec_of(c.shape), c.plugs);
     const BumpRecord r = record_bump(m, c.from_deg, c.press_s);
     EXPECT_EQ(r.samples.front().time_s, 0);
@@ -68,7 +68,7 @@ TEST(Record, GoesFromThePressToTheRestInSmallSteps) {
 TEST(Record, SpeedsFollowFromTheTorques) {
   // J (w2 - w1) is the trapezoid of the torques between any two samples; and over the whole bump what the
   // starter gives is what friction takes and the gas has taken.
-  for (const Case& c : cases()) {
+  for (const BumpCase& c : cases()) {
     const CrankingModel m = model_of(spec_of(c.shape), c.plugs);
     const BumpRecord r = record_bump(m, c.from_deg, c.press_s);
     double starter_j = 0, lost_j = 0, worst = 0;
@@ -97,7 +97,7 @@ TEST(Record, PressuresStayBetweenLeakAndCompression) {
   // top)^n (check values 6.1: p/p0 = rc^n), less what leaks; expansion pulls it no further below ambient than
   // that of the sealed arc. Without any leak the passage over TDC reaches the closed form.
   int whole_compressions = 0;
-  for (const Case& c : cases()) {
+  for (const BumpCase& c : cases()) {
     CrankingModel m = model_of(spec_of(c.shape), c.plugs);
     for (const bool leaks : {true, false}) {
       if (!leaks) m.leak_m3_s = m.plug_hole_m3_s = 0;

@@ -21,7 +21,7 @@ constexpr Panel kBelow[] = {{392, 213, 11.7}, {384, 196, 10.9}, {392, 179, 9.9},
 constexpr Panel kFront[] = {{275, 225, 13}, {262, 200, 16}, {345, 330, 17}, {520, 480, 22}};
 constexpr Panel kRow[] = {{415, 245, 13}, {400, 220, 16}, {520, 350, 17}, {760, 520, 22}};
 
-double shared(double a0, double a1, double b0, double b1) { return std::min(a1, b1) - std::max(a0, b0); }
+double in_common(double a0, double a1, double b0, double b1) { return std::min(a1, b1) - std::max(a0, b0); }
 
 std::string complaints(const PageRecord& page, const Panel& panel, double hang_out, double least_size) {
   constexpr double touch = 0.6;  // pixels: boxes of text are a little larger than their ink
@@ -35,8 +35,8 @@ std::string complaints(const PageRecord& page, const Panel& panel, double hang_o
       out += fmt::format("outside: '{}' at {:.1f}, {:.1f}\n", t.words, t.box.x, t.box.y);
     for (size_t k = 0; k < i; ++k) {
       const DrawnText& o = page.texts[k];
-      if (shared(t.box.x, t.box.right(), o.box.x, o.box.right()) > touch &&
-          shared(t.box.y, t.box.bottom(), o.box.y, o.box.bottom()) > touch)
+      if (in_common(t.box.x, t.box.right(), o.box.x, o.box.right()) > touch &&
+          in_common(t.box.y, t.box.bottom(), o.box.y, o.box.bottom()) > touch)
         out += fmt::format("'{}' on '{}' at {:.1f}, {:.1f}\n", t.words, o.words, t.box.x, t.box.y);
     }
   }
@@ -203,12 +203,12 @@ TEST(LiftCurves, FollowTheChosenMeasures) {
   EXPECT_TRUE(found);
 }
 
-std::vector<std::string> names() {
+std::vector<std::string> panel_engines() {
   std::vector<std::string> out;
   for (const BundledFile& f : bundled_files()) out.emplace_back(f.name);
   return out;
 }
-INSTANTIATE_TEST_SUITE_P(Bundled, PanelLabels, testing::ValuesIn(names()), [](const auto& which) {
+INSTANTIATE_TEST_SUITE_P(Bundled, PanelLabels, testing::ValuesIn(panel_engines()), [](const auto& which) {
   std::string name = which.param;
   std::replace(name.begin(), name.end(), '-', '_');
   return name;

@@ -30,21 +30,15 @@ bool reckoned(Harness& h) {
   return !bump(h).busy();
 }
 
-bool says(Harness& h, const std::string& words) {
-  std::string all;
-  for (const TextItem& t : h.items().texts) all += t.text + " ";
-  return all.find(words) != std::string::npos;
-}
-
 TEST(BumpStudy, OpensByKeyAndButtonAndLeavesTheJobAlone) {
   Harness h;
   open_bump(h, "inline-six");
   EXPECT_TRUE(bump(h).open());
   ASSERT_TRUE(reckoned(h));
-  EXPECT_TRUE(says(h, "most likely; half of them between"));
-  EXPECT_TRUE(says(h, "Would be surely shut: port"));
-  EXPECT_TRUE(says(h, "2,000 bumps reckoned"));
-  EXPECT_FALSE(says(h, "seen shut"));
+  EXPECT_TRUE(h.says("most likely; half of them between"));
+  EXPECT_TRUE(h.says("Would be surely shut: port"));
+  EXPECT_TRUE(h.says("2,000 bumps reckoned"));
+  EXPECT_FALSE(h.says("seen shut"));
   h.click("Bump");
   EXPECT_FALSE(bump(h).open());
   h.click("Bump");
@@ -183,11 +177,11 @@ TEST(BumpStudy, TheLastFanStaysGreyedUntilTheNewOneIsThere) {
   EXPECT_TRUE(bump(h).busy());
   EXPECT_TRUE(bump(h).fan_stale());
   EXPECT_EQ(bump(h).fan()->p50_deg, old_deg);
-  EXPECT_TRUE(says(h, "reckoning, "));
+  EXPECT_TRUE(h.says("reckoning, "));
   h.click("Stop");
   EXPECT_FALSE(bump(h).busy());
   EXPECT_TRUE(bump(h).fan_stale());
-  EXPECT_TRUE(says(h, "stopped; the fan is an older one"));
+  EXPECT_TRUE(h.says("stopped; the fan is an older one"));
   bump(h).trials = 2000;
   h.settle();
   ASSERT_TRUE(reckoned(h));
@@ -228,8 +222,8 @@ TEST(BumpStudy, AHybridSaysWhyAndKeepsItsPlanOfTurns) {
   Harness h;
   open_bump(h, "hybrid-three");
   EXPECT_NE(bump(h).refused(), nullptr);
-  EXPECT_TRUE(says(h, "No bump: "));
-  EXPECT_TRUE(says(h, "hybrids"));
+  EXPECT_TRUE(h.says("No bump: "));
+  EXPECT_TRUE(h.says("hybrids"));
   EXPECT_FALSE(h.has("Play"));
   EXPECT_FALSE(bump(h).busy());
   h.press(Key::space);
@@ -243,7 +237,7 @@ TEST(BumpStudy, ExplainsItsWords) {
   for (const char* word : {"bump", "press", "roll-back", "rest angle", "firing interval"}) {
     h.click_at(
         {h.need("term " + std::string(word)).box.x + 4, h.need("term " + std::string(word)).box.y + 4});
-    EXPECT_TRUE(says(h, std::string(word) + ": ")) << word;
+    EXPECT_TRUE(h.says(std::string(word) + ": ")) << word;
   }
 }
 

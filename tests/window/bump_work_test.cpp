@@ -29,12 +29,6 @@ std::string shown(Harness& h) {
   const Item* wide = h.items().by_id("wide");
   return wide ? wide->label : "";
 }
-bool says(Harness& h, const std::string& words) {
-  for (const TextItem& text : h.items().texts)
-    if (text.text.find(words) != std::string::npos) return true;
-  return false;
-}
-
 /// Presses what is advised, seeing what an honest eye sees, until the crank is to be moved or all is done.
 void work_on(Harness& h, double crank_deg) {
   for (int step = 0; step < 300; ++step) {
@@ -79,8 +73,8 @@ TEST(BumpAtWork, WholeJobsByBeeps) {
       h.wait_for_desk();
       const BumpView view = h.viewer.ui().bump->desk.view();
       ASSERT_TRUE(view.plan) << view.no_bump;
-      EXPECT_TRUE(says(h, "Bump the starter: press 0."));
-      EXPECT_TRUE(says(h, "one bump") || says(h, "more than one bump"));
+      EXPECT_TRUE(h.says("Bump the starter: press 0."));
+      EXPECT_TRUE(h.says("one bump") || h.says("more than one bump"));
       const size_t before = h.now().document.events.size();
       h.click("Start the beeps");
       ASSERT_EQ(beeps.played, bumps + 1);
@@ -115,14 +109,14 @@ TEST(BumpAtWork, SafeWordsAndProgressWhileItIsReckoned) {
   for (int n = 0; n < 2000 && h.viewer.ui().bump->desk.view().reckoning.value_or(0) < 0.4; ++n)
     std::this_thread::sleep_for(std::chrono::milliseconds(1));
   h.settle();
-  EXPECT_TRUE(says(h, "Bump the starter once."));
-  EXPECT_TRUE(says(h, "Reckoning how long to press: 47 %. Hands clear. Nobody knows where it rests"));
+  EXPECT_TRUE(h.says("Bump the starter once."));
+  EXPECT_TRUE(h.says("Reckoning how long to press: 47 %. Hands clear. Nobody knows where it rests"));
   EXPECT_TRUE(h.viewer.ui().wake_after_s()) << "where nothing can wake the window, it looks now and then";
   EXPECT_EQ(h.wide(), "Bumped") << "nobody has to wait";
   go_on = false;
   h.wait_for_desk();
-  EXPECT_TRUE(says(h, "No bump: turn by wrench."));
-  EXPECT_TRUE(says(h, "No memory."));
+  EXPECT_TRUE(h.says("No bump: turn by wrench."));
+  EXPECT_TRUE(h.says("No memory."));
 }
 
 /// The desk's thread is held up where it wakes the window, so that a further question waits.
@@ -145,8 +139,8 @@ TEST(BumpAtWork, TheLastPressStaysGreyedUntilTheNewOneIsThere) {
     if (margin_deg == 12.0) h.wait_for_desk();  // answered; from here on it is held up
   }
   EXPECT_TRUE(bump_said(h.viewer.ui(), h.now()).greyed);
-  EXPECT_TRUE(says(h, "Bump the starter: press 0."));
-  EXPECT_TRUE(says(h, "Reckoning how long to press: "));
+  EXPECT_TRUE(h.says("Bump the starter: press 0."));
+  EXPECT_TRUE(h.says("Reckoning how long to press: "));
   EXPECT_EQ(h.wide(), "Bumped") << "an old press is not timed";
   held = false;
   h.wait_for_desk();
@@ -231,7 +225,7 @@ TEST(BumpAtWork, NotPressedGoesBackAndBumpedCanBeSaidWithoutBeeps) {
   h.click("Start the beeps");
   h.press(Key::enter);  // does nothing while it runs
   h.run_for(5);
-  EXPECT_TRUE(says(h, "no second bump"));
+  EXPECT_TRUE(h.says("no second bump"));
   h.click("not pressed");
   EXPECT_EQ(h.wide(), "Start the beeps");
   EXPECT_EQ(h.now().document.events.size(), before);
@@ -276,7 +270,7 @@ TEST(BumpAtWork, AHybridIsTurnedByWrenchAndSaysWhy) {
   for (; turns < 100; ++turns) {
     ASSERT_NO_FATAL_FAILURE(work_on(h, crank_deg));
     if (h.advice().stage == Stage::finished) break;
-    EXPECT_TRUE(says(h, "No bump: this engine has no starter that can be bumped (hybrid)."));
+    EXPECT_TRUE(h.says("No bump: this engine has no starter that can be bumped (hybrid)."));
     for (const Item& item : h.items().items) {
       EXPECT_EQ(item.label.find("ump"), std::string::npos) << item.label;
       EXPECT_EQ(item.label.find("beep"), std::string::npos) << item.label;
@@ -298,8 +292,8 @@ TEST(BumpAtWork, WhatBumpsCannotFinishIsTurnedByWrench) {
   h.queue(SetRules{rules, ""});
   ASSERT_NO_FATAL_FAILURE(work_on(h, 35));
   h.wait_for_desk();
-  EXPECT_TRUE(says(h, "No bump: turn by wrench."));
-  EXPECT_TRUE(says(h, "too short for ports 1, 2, 3, 4, 5 and 6"));
+  EXPECT_TRUE(h.says("No bump: turn by wrench."));
+  EXPECT_TRUE(h.says("too short for ports 1, 2, 3, 4, 5 and 6"));
   h.click("Turn by wrench instead");
   EXPECT_EQ(h.now().document.rules.turn_by, TurnBy::wrench);
   EXPECT_EQ(h.now().document.rules.accuracy_deg, 60);

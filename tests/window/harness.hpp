@@ -87,6 +87,12 @@ class Harness {
     if (!item->enabled) throw std::runtime_error("item '" + label + "' is disabled");
     return *item;
   }
+  /// The words stand somewhere in the frame, over the end of a line too.
+  bool says(const std::string& words) {
+    std::string all;
+    for (const TextItem& text : items().texts) all += text.text + " ";
+    return all.find(words) != std::string::npos;
+  }
   bool has(const std::string& label) { return items().by_label(label) != nullptr; }
   /// As long as a person takes for the next step.
   void rest() { viewer.frame(session, size_, 0.6); }

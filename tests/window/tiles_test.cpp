@@ -8,7 +8,7 @@
 namespace shutlane {
 namespace {
 
-unsigned long number_from(const char* name, unsigned long otherwise) {
+unsigned long count_from(const char* name, unsigned long otherwise) {
   const char* text = std::getenv(name);
   return text ? std::strtoul(text, nullptr, 10) : otherwise;
 }
@@ -126,7 +126,7 @@ class OwnContext {
 };
 
 TEST(Tiles, RandomListsComeOutAsDrawnWhole) {
-  const unsigned long seed = number_from("SHUTLANE_SEED", 5), trials = number_from("SHUTLANE_TRIALS", 600);
+  const unsigned long seed = count_from("SHUTLANE_SEED", 5), trials = count_from("SHUTLANE_TRIALS", 600);
   OwnContext own;
   ImGuiIO& io = ImGui::GetIO();
   io.Fonts->AddFontDefault();
@@ -200,7 +200,7 @@ TEST(Tiles, OnlyWhatChangedIsDrawn) {
 
 /// The window itself, through random events: every bench and page, sizes, themes, letters of new sizes.
 TEST(Tiles, FramesOfTheWindowComeOutAsDrawnWhole) {
-  const unsigned long seed = number_from("SHUTLANE_SEED", 5), trials = number_from("SHUTLANE_TRIALS", 150);
+  const unsigned long seed = count_from("SHUTLANE_SEED", 5), trials = count_from("SHUTLANE_TRIALS", 150);
   std::mt19937_64 random(seed);
   auto pick = [&](int n) { return static_cast<int>(random() % static_cast<unsigned long>(n)); };
   Harness h(1000, 640, false);
