@@ -145,9 +145,6 @@ void begin_with(Session& session, const WindowRequest& request, const std::strin
 }  // namespace
 
 int open_window(const WindowRequest& request) {
-  // Its letters take about as long as the system's part of the window.
-  std::future<std::unique_ptr<Viewer>> made_meanwhile =
-      std::async(std::launch::async, [] { return std::make_unique<Viewer>(); });
   SDL_SetMainReady();
   SDL_SetHint(SDL_HINT_VIDEO_ALLOW_SCREENSAVER, "1");
   if (SDL_Init(SDL_INIT_VIDEO) != 0 || !on_a_screen()) {
@@ -155,6 +152,10 @@ int open_window(const WindowRequest& request) {
     SDL_Quit();
     return kNoDisplay;
   }
+  // Its letters take about as long as the system's part of the window. Not before SDL is up: it starts a
+  // helper of the desktop's, and a process that is split while another thread allocates may hang.
+  std::future<std::unique_ptr<Viewer>> made_meanwhile =
+      std::async(std::launch::async, [] { return std::make_unique<Viewer>(); });
   SDL_DisplayMode mode{};
   SDL_GetDesktopDisplayMode(0, &mode);
   const int width = std::clamp(mode.w > 0 ? mode.w * 9 / 10 : 1280, 800, 1600);
