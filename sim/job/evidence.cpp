@@ -49,8 +49,8 @@ Whereabouts whereabouts(const JobModel& model, const JobState& state) {
   return found;
 }
 
-Evidence weigh(const JobModel& model, const JobState& state) {
-  Evidence evidence;
+Weighed weigh(const JobModel& model, const JobState& state) {
+  Weighed evidence;
   Whereabouts found = whereabouts(model, state);
   for (size_t i = 0; i < state.ports.size(); ++i)
     evidence.ports.push_back(reckon(model.ports[i], found.without[i]));
@@ -68,13 +68,18 @@ Evidence weigh(const JobModel& model, const JobState& state) {
   return evidence;
 }
 
-bool may_blast(const JobModel& model, const JobState& state, int cylinder) {
+bool witnesses_agree(const JobModel& model, const JobState& state, int cylinder) {
   const size_t i = model.index_of(cylinder);
   if (i == model.ports.size() || state.blasting || state.looks_due()) return false;
   const JobPort& port = state.ports[i];
   if (!port.left() || port.seen != Saw::shut) return false;
   if (everything_said(model, state).empty()) return false;
   return reckon(model.ports[i], without_own_looks(model, state, i)) == Reckoned::shut;
+}
+
+bool may_blast(const JobModel& model, const JobState& state, int cylinder) {
+  if (!witnesses_agree(model, state, cylinder)) return false;
+  return model.rules.most_open >= 1 || state.doubt.chance_open(cylinder) < model.rules.most_open;
 }
 
 }  // namespace shutlane

@@ -15,18 +15,21 @@ struct Whereabouts {
 };
 Whereabouts whereabouts(const JobModel& model, const JobState& state);
 
-struct Evidence {
+struct Weighed {
   ArcSet where;  ///< where the crank can stand by everything said; empty: it contradicts itself
   std::vector<Reckoned> ports;   ///< of each port, its own look left out; shut: surely, with the margin
   std::optional<int> next_look;  ///< the unseen port whose look narrows `where` most; nullopt when none does
   bool contradiction() const { return where.empty(); }
 };
 
-Evidence weigh(const JobModel& model, const JobState& state);
+Weighed weigh(const JobModel& model, const JobState& state);
 
-/// Two witnesses: the port was seen shut at this position, and is reckoned surely shut from everything but
-/// its own look. Nothing else may be in work, the evidence must not contradict itself,
-/// and no look may be due after a disagreement.
+/// Do the two witnesses agree? The port was seen shut at this position, and is reckoned surely shut from
+/// everything but its own look. Nothing else may be in work, the evidence must not contradict itself, and no
+/// look may be due after a disagreement.
+bool witnesses_agree(const JobModel& model, const JobState& state, int cylinder);
+
+/// The two witnesses agree, and the chance that both are wrong is below the rules' limit.
 bool may_blast(const JobModel& model, const JobState& state, int cylinder);
 
 }  // namespace shutlane

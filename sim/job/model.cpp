@@ -25,7 +25,13 @@ size_t JobModel::index_of(int cylinder) const {
 }
 
 JobModel make_job_model(const Engine& engine, const JobRules& rules) {
-  JobModel model{engine, rules, {}, shut_windows(engine, rules.margin_deg)};
+  Eye eye;
+  eye.limit_mm = rules.eye_mm;
+  JobModel model{engine,
+                 rules,
+                 {},
+                 shut_windows(engine, rules.margin_deg),
+                 std::make_shared<const LookModel>(engine, eye)};
   model.ports.reserve(engine.cylinders.size());
   for (size_t i = 0; i < engine.cylinders.size(); ++i)
     model.ports.push_back({model.windows[i],

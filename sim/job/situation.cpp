@@ -5,6 +5,10 @@
 namespace shutlane {
 namespace {
 
+bool holds(const std::vector<int>& list, int number) {
+  return std::find(list.begin(), list.end(), number) != list.end();
+}
+
 /// The shortest single arc that holds the whole set; nullopt when it would not be shorter than a turn.
 std::optional<Arc> hull(const ArcSet& where) {
   if (where.empty() || where.full()) return {};
@@ -28,13 +32,14 @@ NextMove full_turn(const JobModel& model) {
 
 /// The plan from here for the ports that a turn can help. Ports that can't be seen here are tried again after
 /// it.
-void plan_ahead(const JobModel& model, const JobState& state, const Evidence& evidence, Situation& s) {
+void plan_ahead(const JobModel& model, const JobState& state, const Weighed& evidence, Situation& s) {
   WrenchQuestion question;
   question.accuracy_deg = model.rules.accuracy_deg;
   for (size_t i = 0; i < state.ports.size(); ++i) {
     const JobPort& port = state.ports[i];
     if (port.done) question.done.push_back(port.cylinder);
-    const bool here = evidence.ports[i] == Reckoned::shut && port.seen != Saw::open;
+    const bool here =
+        evidence.ports[i] == Reckoned::shut && port.seen != Saw::open && !holds(s.stuck, port.cylinder);
     if (port.left() && !here) question.left.push_back(port.cylinder);
   }
   if (question.left.empty()) return;
@@ -62,7 +67,7 @@ void plan_ahead(const JobModel& model, const JobState& state, const Evidence& ev
   }
 }
 
-void sort_ports(const JobModel& model, const JobState& state, const Evidence& evidence, Situation& s) {
+void sort_ports(const JobModel& model, const JobState& state, const Weighed& evidence, Situation& s) {
   for (size_t i = 0; i < state.ports.size(); ++i) {
     const JobPort& port = state.ports[i];
     if (port.seen) s.seen.push_back(port.cylinder);
@@ -71,15 +76,47 @@ void sort_ports(const JobModel& model, const JobState& state, const Evidence& ev
     if (port.maybe_inside) s.maybe_inside.push_back(port.cylinder);
     if (!port.done && !port.left()) s.not_in_job.push_back(port.cylinder);
     if (!port.left()) continue;
-    if (may_blast(model, state, port.cylinder)) s.blasts_ahead.push_back(port.cylinder);
+    if (may_blast(model, state, port.cylinder))
+      s.blasts_ahead.push_back(port.cylinder);
+    else if (witnesses_agree(model, state, port.cylinder))
+      s.doubtful.push_back(port.cylinder);
     if (evidence.ports[i] == Reckoned::shut && !port.seen) s.looks_ahead.push_back(port.cylinder);
     if (evidence.ports[i] == Reckoned::shut && port.seen == Saw::hidden)
       s.unseen_left.push_back(port.cylinder);
   }
 }
 
+/// The look that is to make a doubtful port sure, and the ports for which there is none.
+std::optional<int> look_for_the_doubtful(const JobModel& model, const JobState& state, Situation& s) {
+  std::vector<int> can_look;
+  for (const JobPort& port : state.ports)
+    if (port.reachable && port.in_job && port.seen != Saw::hidden) can_look.push_back(port.cylinder);
+  for (const int port : s.doubtful) {
+    const std::optional<int> look = one_more_look(model, state.doubt, can_look, port);
+    if (look) {
+      s.one_more = port;
+      return look;
+    }
+    s.stuck.push_back(port);
+  }
+  return {};
+}
+
+/// Few ports cannot always witness each other. The lobe of one that was seen shut is a witness of its own.
+std::optional<int> lobe_to_look_at(const JobState& state, const Weighed& evidence, const Situation& s) {
+  constexpr size_t kFewPorts = 3;
+  if (state.ports.size() > kFewPorts) return {};
+  for (size_t i = 0; i < state.ports.size(); ++i) {
+    const JobPort& port = state.ports[i];
+    const bool wanted = evidence.ports[i] == Reckoned::unknown || holds(s.stuck, port.cylinder);
+    if (port.left() && port.seen == Saw::shut && wanted && !state.doubt.lobe_told(port.cylinder))
+      return port.cylinder;
+  }
+  return {};
+}
+
 /// Would knowing the crank better help a port that is left and might be shut here?
-bool narrowing_helps(const JobState& state, const Evidence& evidence) {
+bool narrowing_helps(const JobState& state, const Weighed& evidence) {
   for (size_t i = 0; i < state.ports.size(); ++i)
     if (state.ports[i].left() && evidence.ports[i] == Reckoned::unknown && state.ports[i].seen != Saw::open &&
         state.ports[i].seen != Saw::hidden)
@@ -95,7 +132,7 @@ Stage before_moving(const JobState& state) {
 
 void take_out(std::vector<int>& from, int cylinder) { std::erase(from, cylinder); }
 
-void at_picked(const JobModel& model, const JobState& state, const Evidence& evidence, int picked,
+void at_picked(const JobModel& model, const JobState& state, const Weighed& evidence, int picked,
                Situation& s) {
   const JobPort& port = *state.find(picked);
   s.stage = Stage::picked;
@@ -105,6 +142,7 @@ void at_picked(const JobModel& model, const JobState& state, const Evidence& evi
   s.port_done = port.done;
   s.port_out_of_reach = !port.reachable;
   s.may_blast = may_blast(model, state, picked);
+  s.port_doubted = witnesses_agree(model, state, picked) && !s.may_blast;
 }
 
 }  // namespace
@@ -114,7 +152,7 @@ std::string bank_name(const Engine& engine, size_t bank) {
   return banks.size() > 1 && bank < banks.size() ? banks[bank].name : "";
 }
 
-Situation situation(const JobModel& model, const JobState& state, const Evidence& evidence,
+Situation situation(const JobModel& model, const JobState& state, const Weighed& evidence,
                     std::optional<int> picked) {
   Situation s;
   s.ports = state.ports.size();
@@ -123,6 +161,7 @@ Situation situation(const JobModel& model, const JobState& state, const Evidence
   s.plugged = state.plugged;
   s.lost = evidence.where.full();
   sort_ports(model, state, evidence, s);
+  const std::optional<int> one_more = look_for_the_doubtful(model, state, s);
   if (!state.nothing_left()) plan_ahead(model, state, evidence, s);
 
   if (!s.maybe_inside.empty()) {
@@ -152,9 +191,15 @@ Situation situation(const JobModel& model, const JobState& state, const Evidence
     s.stage = Stage::look;
     s.port = s.looks_ahead.front();
     s.port_reckoned_shut = true;
+  } else if (one_more) {
+    s.stage = Stage::look;
+    s.port = *one_more;
   } else if (evidence.next_look && narrowing_helps(state, evidence)) {
     s.stage = Stage::look;
     s.port = *evidence.next_look;
+  } else if (const std::optional<int> lobe = lobe_to_look_at(state, evidence, s)) {
+    s.stage = Stage::lobe;
+    s.port = *lobe;
   } else if (!s.move && !s.unseen_left.empty()) {
     s.stage = Stage::unseen_left;
     s.port = s.unseen_left.front();

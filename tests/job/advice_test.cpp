@@ -186,7 +186,7 @@ TEST(Evidence, AgreesWithLocate) {
         if (saw == Saw::open) looks.open.push_back(c.number);
       }
       const Location there = locate(engine, looks);
-      const Evidence here = weigh(model, fold(model, events));
+      const Weighed here = weigh(model, fold(model, events));
       EXPECT_EQ(here.contradiction(), there.contradiction.has_value());
       if (here.contradiction()) continue;
       EXPECT_NEAR(here.where.total_deg(), there.consistent.total_deg(), 1e-6);

@@ -154,7 +154,9 @@ void Session::refresh() {
     s.page = Page::start;
     return;
   }
-  s.model = make_job_model(*s.document.engine, s.document.rules);
+  if (modelled_ != s.document.engine || !s.model || s.model->rules != s.document.rules)
+    s.model = make_job_model(*s.document.engine, s.document.rules);  // takes longer than a frame
+  modelled_ = s.document.engine;
   std::vector<JobEvent> events;
   events.reserve(s.document.events.size());
   for (const LoggedEvent& logged : s.document.events) events.push_back(logged.event);
