@@ -112,34 +112,22 @@ bool Doubt::lobe_told(int cylinder) const {
   });
 }
 
-std::optional<int> one_more_look(const JobModel& model, const Doubt& doubt, const std::vector<int>& can_look,
-                                 int doubtful) {
+std::optional<int> one_more_look(const Doubt& doubt, const std::vector<int>& can_look, int doubtful) {
   if (doubt.belief() == nullptr) return {};
-  struct Candidate {
-    int cylinder = 0;
-    double expected = 0;  ///< logarithm of the chance that the doubtful port is open; least is best
-    bool likely_shut = false;
-  };
-  const Belief& belief = *doubt.belief();
-  std::vector<Candidate> candidates;
+  constexpr double kLeast = 0.05;  // of the logarithm: less is not worth the walk round the engine
+  // Its expected value is the same whatever one looks at; its expected logarithm is not.
+  double least = log_of(doubt.chance_open(doubtful)) - kLeast;
+  std::optional<int> found;
   for (const int port : can_look) {
     if (doubt.looked_since_pause(port)) continue;
-    const Belief::AfterLook after = belief.open_after_look(doubtful, port, doubt.answer_here(port));
-    candidates.push_back({port,
-                          after.called_shut * log_of(after.open_if_shut) +
-                              (1 - after.called_shut) * log_of(after.open_if_open),
-                          after.called_shut > 0.5});
+    const Belief::AfterLook after = doubt.belief()->open_after_look(doubtful, port, doubt.answer_here(port));
+    const double expected =
+        after.called_shut * log_of(after.open_if_shut) + (1 - after.called_shut) * log_of(after.open_if_open);
+    if (expected >= least) continue;
+    least = expected;
+    found = port;
   }
-  std::stable_sort(candidates.begin(), candidates.end(),
-                   [](const Candidate& a, const Candidate& b) { return a.expected < b.expected; });
-  Belief then = belief;
-  for (const Candidate& c : candidates) {
-    const bool again = doubt.answer_here(c.cylinder) == c.likely_shut;
-    then = (again ? then.looked_again(c.cylinder, c.likely_shut) : then.looked(c.cylinder, c.likely_shut))
-               .belief;
-    if (then.chance_open(doubtful) < model.rules.most_open) return candidates.front().cylinder;
-  }
-  return {};
+  return found;
 }
 
 }  // namespace shutlane

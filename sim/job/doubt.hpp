@@ -48,9 +48,8 @@ class Doubt {
   std::vector<ToldHere> told_;                   ///< at this position, in order
 };
 
-/// The look that says most about whether a port is open although both witnesses call it shut; nullopt when
-/// all looks that can still be made here would leave it above the limit even if they come out as expected.
-std::optional<int> one_more_look(const JobModel& model, const Doubt& doubt, const std::vector<int>& can_look,
-                                 int doubtful);
+/// The look that says most about whether a port is open although both witnesses call it shut; nullopt when no
+/// look that can still be made here says anything worth having.
+std::optional<int> one_more_look(const Doubt& doubt, const std::vector<int>& can_look, int doubtful);
 
 }  // namespace shutlane

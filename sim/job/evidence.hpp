@@ -24,6 +24,10 @@ struct Weighed {
 
 Weighed weigh(const JobModel& model, const JobState& state);
 
+/// Is it likely enough (1 in 5) that looking into the other ports makes a witness for some port left that may
+/// be shut here?
+bool looking_helps(const JobModel& model, const JobState& state, const Weighed& weighed);
+
 /// Do the two witnesses agree? The port was seen shut at this position, and is reckoned surely shut from
 /// everything but its own look. Nothing else may be in work, the evidence must not contradict itself, and no
 /// look may be due after a disagreement.

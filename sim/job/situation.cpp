@@ -87,12 +87,12 @@ void sort_ports(const JobModel& model, const JobState& state, const Weighed& evi
 }
 
 /// The look that is to make a doubtful port sure, and the ports for which there is none.
-std::optional<int> look_for_the_doubtful(const JobModel& model, const JobState& state, Situation& s) {
+std::optional<int> look_for_the_doubtful(const JobState& state, Situation& s) {
   std::vector<int> can_look;
   for (const JobPort& port : state.ports)
     if (port.reachable && port.in_job && port.seen != Saw::hidden) can_look.push_back(port.cylinder);
   for (const int port : s.doubtful) {
-    const std::optional<int> look = one_more_look(model, state.doubt, can_look, port);
+    const std::optional<int> look = one_more_look(state.doubt, can_look, port);
     if (look) {
       s.one_more = port;
       return look;
@@ -113,15 +113,6 @@ std::optional<int> lobe_to_look_at(const JobState& state, const Weighed& evidenc
       return port.cylinder;
   }
   return {};
-}
-
-/// Would knowing the crank better help a port that is left and might be shut here?
-bool narrowing_helps(const JobState& state, const Weighed& evidence) {
-  for (size_t i = 0; i < state.ports.size(); ++i)
-    if (state.ports[i].left() && evidence.ports[i] == Reckoned::unknown && state.ports[i].seen != Saw::open &&
-        state.ports[i].seen != Saw::hidden)
-      return true;
-  return false;
 }
 
 Stage before_moving(const JobState& state) {
@@ -161,7 +152,8 @@ Situation situation(const JobModel& model, const JobState& state, const Weighed&
   s.plugged = state.plugged;
   s.lost = evidence.where.full();
   sort_ports(model, state, evidence, s);
-  const std::optional<int> one_more = look_for_the_doubtful(model, state, s);
+  const std::optional<int> one_more = look_for_the_doubtful(state, s);
+  const bool helps = evidence.next_look && looking_helps(model, state, evidence);
   if (!state.nothing_left()) plan_ahead(model, state, evidence, s);
 
   if (!s.maybe_inside.empty()) {
@@ -194,7 +186,7 @@ Situation situation(const JobModel& model, const JobState& state, const Weighed&
   } else if (one_more) {
     s.stage = Stage::look;
     s.port = *one_more;
-  } else if (evidence.next_look && narrowing_helps(state, evidence)) {
+  } else if (helps) {
     s.stage = Stage::look;
     s.port = *evidence.next_look;
   } else if (const std::optional<int> lobe = lobe_to_look_at(state, evidence, s)) {
@@ -209,7 +201,7 @@ Situation situation(const JobModel& model, const JobState& state, const Weighed&
   }
   take_out(s.blasts_ahead, s.port);
   // While looks can still narrow where the crank stands, a plan of several positions would only mislead.
-  if (evidence.next_look && narrowing_helps(state, evidence)) s.ahead.clear();
+  if (helps) s.ahead.clear();
   return s;
 }
 

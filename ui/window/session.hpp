@@ -60,6 +60,7 @@ class Session {
   std::vector<Document> past_, future_;
   Snapshot snapshot_;
   std::shared_ptr<const Engine> modelled_;  ///< what snapshot_.model was made from
+  std::vector<JobEvent> folded_;            ///< what snapshot_.job was folded from
   unsigned revision_ = 0;
 };
 
