@@ -8,9 +8,10 @@ namespace shutlane {
 
 namespace {
 
-constexpr double kMisread = 0.01;  ///< a crank mark read wrong by more than twice its plus-minus
-/// Another cylinder's lobe taken for this one, as often as another port; assumed, no source.
-constexpr double kWrongLobe = 0.007;
+constexpr double kMisread = 0.01;  ///< chance that a crank mark is read wrong by any angle at all
+/// Another cylinder's lobe taken for this one, as often as another port; and a lobe that points away taken
+/// for one at the valve, or the other way round. Assumed, no source.
+constexpr double kWrongLobe = 0.007, kWrongWay = 0.0001;
 constexpr size_t kMoved = 1;  ///< index of the cause `moved`
 
 double bin_deg(size_t bin) { return static_cast<double>(bin) * kBeliefStep_deg; }
@@ -125,9 +126,11 @@ Belief::Seen Belief::looked_again(int cylinder, bool shut) const {
 
 Belief::Seen Belief::marked(double at_deg, double plus_minus_deg) const {
   const double sure_deg = std::max(plus_minus_deg, kBeliefStep_deg);
+  // Of the reading, a density: right, a trapezoid as wide as three times sure_deg; wrong, even over the turn.
+  const double wrong = kMisread * std::min(1.0, 3 * sure_deg / kTurn_deg);
   return weighed([&](size_t, size_t bin) {
     const double off_deg = std::fabs(std::remainder(bin_deg(bin) - at_deg, kTurn_deg));
-    return std::max(kMisread, std::clamp(2 - off_deg / sure_deg, 0.0, 1.0));
+    return (1 - kMisread) * std::clamp(2 - off_deg / sure_deg, 0.0, 1.0) + wrong;
   });
 }
 
@@ -142,8 +145,8 @@ Belief::Seen Belief::lobe_seen(const Engine& engine, int cylinder, double past_v
       shares(lobe_seen_at(engine, cylinder, ValveKind::intake, past_valve_deg, plus_minus_deg));
   const std::vector<double> perhaps =
       shares(lobe_seen_at(engine, cylinder, ValveKind::intake, past_valve_deg, 2 * plus_minus_deg));
-  return weighed(
-      [&](size_t, size_t bin) { return std::max(kWrongLobe, 0.9 * sure[bin] + 0.1 * perhaps[bin]); });
+  const double wrong = model_->cylinders().size() > 1 ? kWrongLobe : kWrongWay;
+  return weighed([&](size_t, size_t bin) { return std::max(wrong, 0.9 * sure[bin] + 0.1 * perhaps[bin]); });
 }
 
 Belief Belief::bumped(const RestChances& rest) const {

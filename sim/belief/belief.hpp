@@ -39,7 +39,8 @@ class Belief {
   /// The same answer once more, at the same position: the same eye at the same valve repeats its mistake, so
   /// it tells only of a crank that somebody has moved since (the cause `moved`).
   Seen looked_again(int cylinder, bool shut) const;
-  /// A crank mark read modulo 360: sure within plus_minus, falling to a chance of a misread at twice that.
+  /// A crank mark read modulo 360: sure within plus_minus, falling to the chance of a misread at
+  /// twice that.
   Seen marked(double at_deg, double plus_minus_deg) const;
   /// Something that places the crank in a set of arcs, such as a lobe seen at the filler; wrong now and then.
   Seen placed(const ArcSet& arcs, double chance_wrong = 0.02) const;

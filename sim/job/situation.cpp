@@ -102,17 +102,33 @@ std::optional<int> look_for_the_doubtful(const JobState& state, Situation& s) {
   return {};
 }
 
-/// Few ports cannot always witness each other. The lobe of one that was seen shut is a witness of its own.
-std::optional<int> lobe_to_look_at(const JobState& state, const Weighed& evidence, const Situation& s) {
+/// Few ports cannot always witness each other: a port that may well be shut is looked into all the same, and
+/// then lobes at the oil filler are witnesses of their own, its own first. False: nothing more can be told
+/// here.
+bool few_ports_ask(const JobState& state, const Weighed& evidence, Situation& s) {
   constexpr size_t kFewPorts = 3;
-  if (state.ports.size() > kFewPorts) return {};
+  constexpr double kHardlyShut = 0.8;
+  if (state.ports.size() > kFewPorts) return false;
   for (size_t i = 0; i < state.ports.size(); ++i) {
     const JobPort& port = state.ports[i];
-    const bool wanted = evidence.ports[i] == Reckoned::unknown || holds(s.stuck, port.cylinder);
-    if (port.left() && port.seen == Saw::shut && wanted && !state.doubt.lobe_told(port.cylinder))
-      return port.cylinder;
+    if (!port.left() || (evidence.ports[i] != Reckoned::unknown && !holds(s.stuck, port.cylinder))) continue;
+    if (!port.seen && state.doubt.chance_open(port.cylinder) < kHardlyShut) {
+      s.stage = Stage::look;
+      s.port = port.cylinder;
+      return true;
+    }
+    if (port.seen != Saw::shut) continue;
+    std::vector<int> lobes{port.cylinder};
+    for (const JobPort& other : state.ports) lobes.push_back(other.cylinder);
+    for (const int lobe : lobes) {
+      if (state.doubt.lobe_told(lobe)) continue;
+      s.stage = Stage::lobe;
+      s.port = lobe;
+      s.lobe_for = port.cylinder;
+      return true;
+    }
   }
-  return {};
+  return false;
 }
 
 Stage before_moving(const JobState& state) {
@@ -189,9 +205,8 @@ Situation situation(const JobModel& model, const JobState& state, const Weighed&
   } else if (helps) {
     s.stage = Stage::look;
     s.port = *evidence.next_look;
-  } else if (const std::optional<int> lobe = lobe_to_look_at(state, evidence, s)) {
-    s.stage = Stage::lobe;
-    s.port = *lobe;
+  } else if (few_ports_ask(state, evidence, s)) {
+    // The stage is set.
   } else if (!s.move && !s.unseen_left.empty()) {
     s.stage = Stage::unseen_left;
     s.port = s.unseen_left.front();

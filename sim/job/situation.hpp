@@ -26,6 +26,7 @@ struct Situation {
   std::vector<int> maybe_inside;  ///< cylinders that abrasive may have got into
   std::vector<int> doubtful;      ///< both witnesses agree, but they may well be wrong together
   std::optional<int> one_more;    ///< the doubtful port that the next look is for
+  int lobe_for = 0;               ///< the port that the lobe is to witness
   std::vector<int> stuck;         ///< doubtful, and no look here would help
   std::vector<int> unseen_left;   ///< left only because they can't be seen
   std::vector<int> not_in_job;    ///< out of reach today or of a bank left out, not done

@@ -116,8 +116,8 @@ void to_look(const Situation& s, Advice& a) {
 void to_look_at_lobe(const Situation& s, Advice& a) {
   const std::string number = std::to_string(s.port);
   a.sentence = "Oil filler: which way points the intake lobe of cylinder " + number + "?";
-  a.second = "Port " + number +
-             " was seen shut, but its own look alone is not enough. Or set the crank mark in line.";
+  a.second = "Port " + std::to_string(s.lobe_for) +
+             " was seen shut, but the looks alone are not enough. A crank mark in line helps too: menu.";
   a.wide = {"Lobe " + number + ": away from the valve", LobeSeen{s.port, Lobe::away}};
   a.beside = {Press{"at the valve", LobeSeen{s.port, Lobe::at_valve}},
               Press{"can\u2019t see", LobeSeen{s.port, Lobe::unclear}}, kUndo};
