@@ -112,6 +112,13 @@ bool Doubt::lobe_told(int cylinder) const {
   });
 }
 
+bool Doubt::lobe_unclear() const {
+  return std::any_of(told_.begin(), told_.end(), [](const ToldHere& told) {
+    const auto* lobe = std::get_if<LobeSeen>(&told);
+    return lobe != nullptr && lobe->points == Lobe::unclear;
+  });
+}
+
 std::optional<int> one_more_look(const Doubt& doubt, const std::vector<int>& can_look, int doubtful) {
   if (doubt.belief() == nullptr) return {};
   constexpr double kLeast = 0.05;  // of the logarithm: less is not worth the walk round the engine

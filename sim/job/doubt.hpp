@@ -37,6 +37,7 @@ class Doubt {
   std::optional<bool> answer_here(int cylinder) const;
   bool looked_since_pause(int cylinder) const;  ///< looking twice in a row into one port proves nothing
   bool lobe_told(int cylinder) const;           ///< at this position, "can't see" included
+  bool lobe_unclear() const;                    ///< of any that was looked at here
   /// Null before there is a model.
   const Belief* belief() const { return now_.get(); }
 

@@ -1,5 +1,7 @@
 #include "sim/job/evidence.hpp"
 
+#include <algorithm>
+
 namespace shutlane {
 namespace {
 
@@ -107,9 +109,17 @@ bool witnesses_agree(const JobModel& model, const JobState& state, int cylinder)
   return reckon(model.ports[i], without_own_looks(model, state, i)) == Reckoned::shut;
 }
 
+double limit_of_doubt(const JobModel& model) {
+  // Looks and lobes at so few ports cannot be surer than that from one position: with less, whole jobs by
+  // starter never ended.
+  constexpr double kFewPorts = 3e-3;
+  return model.ports.size() <= 3 ? std::max(kFewPorts, model.rules.most_open) : model.rules.most_open;
+}
+
 bool may_blast(const JobModel& model, const JobState& state, int cylinder) {
   if (!witnesses_agree(model, state, cylinder)) return false;
-  return model.rules.most_open >= 1 || state.doubt.chance_open(cylinder) < model.rules.most_open;
+  const double most_open = limit_of_doubt(model);
+  return most_open >= 1 || state.doubt.chance_open(cylinder) < most_open;
 }
 
 }  // namespace shutlane

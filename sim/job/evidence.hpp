@@ -33,6 +33,9 @@ bool looking_helps(const JobModel& model, const JobState& state, const Weighed& 
 /// look may be due after a disagreement.
 bool witnesses_agree(const JobModel& model, const JobState& state, int cylinder);
 
+/// The rules' most_open; where there are three ports or fewer, no less than 3e-3.
+double limit_of_doubt(const JobModel& model);
+
 /// The two witnesses agree, and the chance that both are wrong is below the rules' limit.
 bool may_blast(const JobModel& model, const JobState& state, int cylinder);
 

@@ -21,12 +21,17 @@ std::optional<Arc> hull(const ArcSet& where) {
   return Arc{wrap_deg(gap.to_deg()), length_deg};
 }
 
-NextMove full_turn(const JobModel& model) {
+constexpr size_t kFewPorts = 3;
+
+/// One full turn; but where a lobe pointed to neither side it would do so again after it, so half a turn.
+NextMove blind_turn(const JobModel& model, const JobState& state) {
   NextMove move;
   move.blind = true;
-  move.turn.aim_deg = move.turn.min_deg = move.turn.max_deg = kTurn_deg;
-  move.turn.logged_min_deg = std::max(0.0, kTurn_deg - model.rules.accuracy_deg);
-  move.turn.logged_max_deg = kTurn_deg + model.rules.accuracy_deg;
+  const bool half = state.ports.size() <= kFewPorts && state.doubt.lobe_unclear();
+  const double turn_deg = half ? kTurn_deg / 2 : kTurn_deg;
+  move.turn.aim_deg = move.turn.min_deg = move.turn.max_deg = turn_deg;
+  move.turn.logged_min_deg = std::max(0.0, turn_deg - model.rules.accuracy_deg);
+  move.turn.logged_max_deg = turn_deg + model.rules.accuracy_deg;
   return move;
 }
 
@@ -43,7 +48,7 @@ void plan_ahead(const JobModel& model, const JobState& state, const Weighed& evi
     if (port.left() && !here) question.left.push_back(port.cylinder);
   }
   if (question.left.empty()) return;
-  s.move = full_turn(model);
+  s.move = blind_turn(model, state);
   s.move->then = question.left;
   if (model.rules.turn_by == TurnBy::starter) {
     s.move->bump = true;
@@ -106,7 +111,6 @@ std::optional<int> look_for_the_doubtful(const JobState& state, Situation& s) {
 /// then lobes at the oil filler are witnesses of their own, its own first. False: nothing more can be told
 /// here.
 bool few_ports_ask(const JobState& state, const Weighed& evidence, Situation& s) {
-  constexpr size_t kFewPorts = 3;
   constexpr double kHardlyShut = 0.8;
   if (state.ports.size() > kFewPorts) return false;
   for (size_t i = 0; i < state.ports.size(); ++i) {
@@ -211,7 +215,7 @@ Situation situation(const JobModel& model, const JobState& state, const Weighed&
     s.stage = Stage::unseen_left;
     s.port = s.unseen_left.front();
   } else {
-    if (!s.move) s.move = full_turn(model);
+    if (!s.move) s.move = blind_turn(model, state);
     s.stage = before_moving(state);
   }
   take_out(s.blasts_ahead, s.port);
