@@ -8,7 +8,11 @@ namespace shutlane {
 
 namespace {
 
-constexpr double kMisread = 0.01;  ///< a crank mark read wrong by more than twice its plus-minus
+constexpr double kMisread = 0.01;  ///< chance that a crank mark is read wrong by any angle at all
+/// Another cylinder's lobe taken for this one, as often as another port; and a lobe that points away taken
+/// for one at the valve, or the other way round. Assumed, no source.
+constexpr double kWrongLobe = 0.007, kWrongWay = 0.0001;
+constexpr size_t kMoved = 1;  ///< index of the cause `moved`
 
 double bin_deg(size_t bin) { return static_cast<double>(bin) * kBeliefStep_deg; }
 
@@ -67,22 +71,31 @@ Belief Belief::somebody_moved(double chance) const {
   return next;
 }
 
-Belief Belief::leaking() const {
+Belief Belief::paused(double chance) const {
   Belief next = *this;
-  const double leak = model_->priors().moved_each;
-  double gained = 0;
-  for (size_t cause = 0; cause < model_->causes().size(); ++cause)
-    for (double& m : next.row(cause)) {
-      gained += leak * m;
-      m *= 1 - leak;
-    }
-  for (double& m : next.row(1)) m += gained / static_cast<double>(kBeliefBins);
+  const double leak = std::clamp(chance, 0.0, 1.0);
+  double all = 0;
+  for (double& m : next.mass_) {
+    all += m;
+    m *= 1 - leak;
+  }
+  for (double& m : next.row(kMoved)) m += leak * all / static_cast<double>(kBeliefBins);
+  return next;
+}
+
+Belief Belief::settled() const {
+  Belief next = *this;
+  const auto none = next.row(0), moved = next.row(kMoved);
+  for (size_t bin = 0; bin < kBeliefBins; ++bin) {
+    none[bin] += moved[bin];
+    moved[bin] = 0;
+  }
   return next;
 }
 
 template <typename ChanceOfAnswer>
 Belief::Seen Belief::weighed(ChanceOfAnswer chance_of_answer) const {
-  Belief next = leaking();
+  Belief next = paused(model_->priors().moved_each);
   double sum = 0;
   for (size_t cause = 0; cause < model_->causes().size(); ++cause)
     for (size_t bin = 0; bin < kBeliefBins; ++bin)
@@ -101,17 +114,39 @@ Belief::Seen Belief::looked(int cylinder, bool shut) const {
   });
 }
 
+Belief::Seen Belief::looked_again(int cylinder, bool shut) const {
+  const size_t port = model_->index_of(cylinder);
+  if (port == model_->cylinders().size()) return {*this, 1.0};
+  return weighed([&](size_t cause, size_t bin) {
+    if (cause != kMoved) return 1.0;
+    const double chance = model_->answered_shut(cause, port)[bin];
+    return shut ? chance : 1 - chance;
+  });
+}
+
 Belief::Seen Belief::marked(double at_deg, double plus_minus_deg) const {
   const double sure_deg = std::max(plus_minus_deg, kBeliefStep_deg);
+  // Of the reading, a density: right, a trapezoid as wide as three times sure_deg; wrong, even over the turn.
+  const double wrong = kMisread * std::min(1.0, 3 * sure_deg / kTurn_deg);
   return weighed([&](size_t, size_t bin) {
     const double off_deg = std::fabs(std::remainder(bin_deg(bin) - at_deg, kTurn_deg));
-    return std::max(kMisread, std::clamp(2 - off_deg / sure_deg, 0.0, 1.0));
+    return (1 - kMisread) * std::clamp(2 - off_deg / sure_deg, 0.0, 1.0) + wrong;
   });
 }
 
 Belief::Seen Belief::placed(const ArcSet& arcs, double chance_wrong) const {
   const std::vector<double> share = shares(arcs);
   return weighed([&](size_t, size_t bin) { return chance_wrong + (1 - 2 * chance_wrong) * share[bin]; });
+}
+
+Belief::Seen Belief::lobe_seen(const Engine& engine, int cylinder, double past_valve_deg,
+                               double plus_minus_deg) const {
+  const std::vector<double> sure =
+      shares(lobe_seen_at(engine, cylinder, ValveKind::intake, past_valve_deg, plus_minus_deg));
+  const std::vector<double> perhaps =
+      shares(lobe_seen_at(engine, cylinder, ValveKind::intake, past_valve_deg, 2 * plus_minus_deg));
+  const double wrong = model_->cylinders().size() > 1 ? kWrongLobe : kWrongWay;
+  return weighed([&](size_t, size_t bin) { return std::max(wrong, 0.9 * sure[bin] + 0.1 * perhaps[bin]); });
 }
 
 Belief Belief::bumped(const RestChances& rest) const {
@@ -184,19 +219,21 @@ double Belief::chance_seen_shut(int cylinder) const {
   return chance;
 }
 
-Belief::AfterLook Belief::open_after_look(int doubtful, int look) const {
+Belief::AfterLook Belief::open_after_look(int doubtful, int look, std::optional<bool> again) const {
   const size_t port = model_->index_of(doubtful), into = model_->index_of(look);
   if (std::max(port, into) >= model_->cylinders().size()) return {};
   double called = 0, open = 0, both = 0, all = 0;
   for (size_t cause = 0; cause < model_->causes().size(); ++cause) {
     const auto masses = row(cause), shut = model_->really_shut(cause, port),
                answer = model_->answered_shut(cause, into);
+    const bool repeats = again && cause != kMoved;
     for (size_t bin = 0; bin < kBeliefBins; ++bin) {
       const double m = masses[bin], m_open = m * (1 - shut[bin]);
+      const double shut_again = repeats ? (*again ? 1.0 : 0.0) : answer[bin];
       all += m;
-      called += m * answer[bin];
+      called += m * shut_again;
       open += m_open;
-      both += m_open * answer[bin];
+      both += m_open * shut_again;
     }
   }
   AfterLook after;

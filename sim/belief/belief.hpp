@@ -2,6 +2,7 @@
 // Where is the crank, and what may be wrong? A distribution over the cycle for each hidden cause.
 #include <functional>
 #include <memory>
+#include <optional>
 #include <span>
 
 #include "sim/belief/look_model.hpp"
@@ -35,15 +36,26 @@ class Belief {
 
   struct Seen;
   Seen looked(int cylinder, bool shut) const;
-  /// A crank mark read modulo 360: sure within plus_minus, falling to a chance of a misread at twice that.
+  /// The same answer once more, at the same position: the same eye at the same valve repeats its mistake, so
+  /// it tells only of a crank that somebody has moved since (the cause `moved`).
+  Seen looked_again(int cylinder, bool shut) const;
+  /// A crank mark read modulo 360: sure within plus_minus, falling to the chance of a misread at
+  /// twice that.
   Seen marked(double at_deg, double plus_minus_deg) const;
   /// Something that places the crank in a set of arcs, such as a lobe seen at the filler; wrong now and then.
   Seen placed(const ArcSet& arcs, double chance_wrong = 0.02) const;
+  /// The lobe of a cylinder's intake valve seen at the filler (lobe_seen_at): sure within plus_minus, falling
+  /// to a chance of the wrong lobe at twice that.
+  Seen lobe_seen(const Engine& engine, int cylinder, double past_valve_deg, double plus_minus_deg) const;
 
   Belief turned(const WrenchTurn& turn) const;
   Belief bumped(const RestChances& rest) const;
   /// Somebody may have moved the crank: mixed to uniform.
   Belief somebody_moved(double chance) const;
+  /// A pause at this position, such as the blasting of a port: that much of every cause goes to `moved`.
+  Belief paused(double chance) const;
+  /// The crank is known to have moved: who moved it before is no hidden cause any more.
+  Belief settled() const;
 
   const LookModel& model() const { return *model_; }
   std::shared_ptr<const LookModel> shared_model() const { return model_; }
@@ -59,15 +71,16 @@ class Belief {
   struct AfterLook {
     double called_shut = 0, open_if_shut = 0, open_if_open = 0;
   };
-  AfterLook open_after_look(int doubtful, int look) const;
+  /// `again`: the answer of a look into that port at this position before; only `moved` learns from the same
+  /// one.
+  AfterLook open_after_look(int doubtful, int look, std::optional<bool> again = {}) const;
   double bits() const;                       ///< entropy of the angle, 0..10.5
   ArcSet likely(double share = 0.95) const;  ///< the shortest set of bins that holds this share
 
  private:
   Belief(std::shared_ptr<const LookModel> model, std::vector<double> one_angle_distribution);
-  Belief leaking() const;  ///< `moved` gains a little from every other cause between looks
   template <typename ChanceOfAnswer>
-  Seen weighed(ChanceOfAnswer chance_of_answer) const;  ///< of (cause, bin)
+  Seen weighed(ChanceOfAnswer chance_of_answer) const;  ///< of (cause, bin); leaks a little to `moved` first
   std::span<double> row(size_t cause) { return {mass_.data() + cause * kBeliefBins, kBeliefBins}; }
   std::span<const double> row(size_t cause) const {
     return {mass_.data() + cause * kBeliefBins, kBeliefBins};
@@ -75,6 +88,10 @@ class Belief {
   std::shared_ptr<const LookModel> model_;
   std::vector<double> mass_;  ///< cause by cause, kBeliefBins each; sums to 1
 };
+
+/// The greatest chance that a port is open at which it may be blasted. A lower limit costs more looks than it
+/// saves ports (measured on six cylinders).
+inline constexpr double kMostOpen = 2e-5;
 
 inline constexpr double kSurprise = 0.05;  ///< an answer that was less likely than this is a surprise
 

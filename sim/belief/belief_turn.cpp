@@ -51,23 +51,40 @@ Moves moves_of(const WrenchTurn& turn) {
   return moves;
 }
 
+/// By the bins that the crank ends further on, modulo the cycle.
+std::vector<double> round_the_cycle(const Moves& moves) {
+  std::vector<double> on(kBeliefBins, 0.0);
+  constexpr long kBins = static_cast<long>(kBeliefBins);
+  for (size_t k = 0; k < moves.chances.size(); ++k) {
+    const long at = (moves.first + static_cast<long>(k)) % kBins;
+    on[static_cast<size_t>(at < 0 ? at + kBins : at)] += moves.chances[k];
+  }
+  return on;
+}
+
 }  // namespace
 
 Belief Belief::turned(const WrenchTurn& turn) const {
-  const Moves moves = moves_of(turn);
+  const std::vector<double> moves = round_the_cycle(moves_of(turn));
+  size_t from_k = kBeliefBins, to_k = 0;
+  for (size_t k = 0; k < kBeliefBins; ++k)
+    if (moves[k] > 0) {
+      from_k = std::min(from_k, k);
+      to_k = k + 1;
+    }
   Belief next = *this;
   std::fill(next.mass_.begin(), next.mass_.end(), 0.0);
-  constexpr long kBins = static_cast<long>(kBeliefBins);
+  std::vector<double> twice(2 * kBeliefBins);
   for (size_t cause = 0; cause < model_->causes().size(); ++cause) {
     const auto from = row(cause);
     const auto to = next.row(cause);
+    std::fill(twice.begin(), twice.end(), 0.0);
     for (size_t bin = 0; bin < kBeliefBins; ++bin) {
-      if (from[bin] == 0) continue;
-      for (size_t k = 0; k < moves.chances.size(); ++k) {
-        const long at = (static_cast<long>(bin) + moves.first + static_cast<long>(k)) % kBins;
-        to[static_cast<size_t>(at < 0 ? at + kBins : at)] += from[bin] * moves.chances[k];
-      }
+      const double share = from[bin];
+      if (share < 1e-40) continue;  // far below every limit, and slow numbers
+      for (size_t k = from_k; k < to_k; ++k) twice[bin + k] += share * moves[k];
     }
+    for (size_t bin = 0; bin < kBeliefBins; ++bin) to[bin] = twice[bin] + twice[bin + kBeliefBins];
   }
   const double sum = std::accumulate(next.mass_.begin(), next.mass_.end(), 0.0);
   for (double& m : next.mass_) m /= sum;

@@ -13,9 +13,6 @@ struct NextStep {
   double turn_deg = 0;     ///< turn
 };
 
-inline constexpr double kMostOpen =
-    2e-5;  ///< a lower limit costs more looks than it saves ports (measured on six cylinders)
-
 /// What the belief may still object: two witnesses can both be wrong, and the belief knows how likely that
 /// is.
 struct DoubtLimit {

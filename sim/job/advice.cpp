@@ -21,7 +21,7 @@ Face face_of(const JobState& state, const JobPort& port, Reckoned reckoned) {
 }  // namespace
 
 Advice advise(const JobModel& model, const JobState& state, std::optional<int> picked) {
-  const Evidence evidence = weigh(model, state);
+  const Weighed evidence = weigh(model, state);
   const Situation s = situation(model, state, evidence, picked);
   Advice advice;
   advice.stage = s.stage;
@@ -33,6 +33,7 @@ Advice advise(const JobModel& model, const JobState& state, std::optional<int> p
     view.seen = port.seen && *port.seen != Saw::hidden;
     view.reckoned_shut = evidence.ports[i] == Reckoned::shut;
     view.certain = may_blast(model, state, port.cylinder);
+    view.doubted = !view.certain && witnesses_agree(model, state, port.cylinder);
     view.plugged = state.plugged;
     view.next = port.cylinder == s.port;
     view.word = texts::word(view);

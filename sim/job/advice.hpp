@@ -19,7 +19,8 @@ struct PortView {
   Face face = Face::look;
   bool seen = false;  ///< at this position; an open port not seen is reckoned open and drawn so
   bool reckoned_shut = false;
-  bool certain = false;  ///< two witnesses: it may be blasted
+  bool certain = false;  ///< two witnesses and hardly a doubt: it may be blasted
+  bool doubted = false;  ///< two witnesses, but they may well be wrong together
   bool plugged = true;   ///< false while every plug is out: before a move, and until the first look after it
   bool next = false;     ///< the port that the wide button is about
   std::string word;      ///< "SEEN SHUT"; a space is where it may be broken
@@ -49,6 +50,7 @@ enum class Stage {
   blasting,
   blast,
   look,
+  lobe,  ///< looks cannot witness each other here: which way does a lobe point?
   unseen_left,
   suck_out,
   empty,

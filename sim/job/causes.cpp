@@ -84,12 +84,9 @@ std::vector<int> mending_looks(const JobModel& model, const JobState& state) {
 std::vector<OfferedCause> offered_causes(const JobModel& model, std::span<const JobEvent> events) {
   const Told told = told_by(model, events);
   if (!whereabouts(model, told.state).where.empty()) return {};
-  Eye eye;
-  eye.limit_mm = model.rules.eye_mm;
-  const LookModel looks(model.engine, eye);
   const std::vector<int> mending = mending_looks(model, told.state);
   std::vector<OfferedCause> causes;
-  for (const Suspect& suspect : suspects(looks, told.observed, spread_over(told.before)))
+  for (const Suspect& suspect : suspects(*model.looks, told.observed, spread_over(told.before)))
     causes.push_back(offer(model, suspect, mending));
   return causes;
 }

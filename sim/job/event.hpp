@@ -57,6 +57,13 @@ struct MarkRead {             ///< the crank's mark, which repeats every turn
   double plus_minus_deg = 5;  ///< 0.5..180
   friend bool operator==(const MarkRead&, const MarkRead&) = default;
 };
+/// Which way the lobe of a cylinder's intake valve points, seen at the oil filler: a witness that is no look.
+enum class Lobe { away, at_valve, unclear };  ///< to within 45 cam degrees; unclear tells nothing
+struct LobeSeen {
+  int cylinder = 0;
+  Lobe points = Lobe::unclear;
+  friend bool operator==(const LobeSeen&, const LobeSeen&) = default;
+};
 struct SuckedOut {  ///< every port unplugged so far
   friend bool operator==(const SuckedOut&, const SuckedOut&) = default;
 };
@@ -88,7 +95,7 @@ struct CrankMoved {  ///< by somebody, by an unknown amount
 };
 
 using JobEvent = std::variant<LookedInto, LooksForgotten, CauseChosen, BlastStarted, BlastStopped, PortDone,
-                              PortAgain, Reachable, OnlyBank, MarkRead, SuckedOut, InsideClean, PortsEmptied,
-                              PlugsCounted, Turned, TurnedTooFar, Bumped, CrankMoved>;
+                              PortAgain, Reachable, OnlyBank, MarkRead, LobeSeen, SuckedOut, InsideClean,
+                              PortsEmptied, PlugsCounted, Turned, TurnedTooFar, Bumped, CrankMoved>;
 
 }  // namespace shutlane

@@ -1,5 +1,7 @@
 #include "sim/job/evidence.hpp"
 
+#include <algorithm>
+
 namespace shutlane {
 namespace {
 
@@ -49,8 +51,8 @@ Whereabouts whereabouts(const JobModel& model, const JobState& state) {
   return found;
 }
 
-Evidence weigh(const JobModel& model, const JobState& state) {
-  Evidence evidence;
+Weighed weigh(const JobModel& model, const JobState& state) {
+  Weighed evidence;
   Whereabouts found = whereabouts(model, state);
   for (size_t i = 0; i < state.ports.size(); ++i)
     evidence.ports.push_back(reckon(model.ports[i], found.without[i]));
@@ -68,13 +70,56 @@ Evidence weigh(const JobModel& model, const JobState& state) {
   return evidence;
 }
 
-bool may_blast(const JobModel& model, const JobState& state, int cylinder) {
+bool looking_helps(const JobModel& model, const JobState& state, const Weighed& weighed) {
+  constexpr double kWorthALook = 0.2;
+  constexpr size_t kCell = 30;  // bins: fifteen degrees
+  if (weighed.contradiction() || state.doubt.belief() == nullptr) return false;
+  const std::vector<double> angles = state.doubt.belief()->angles();
+  for (size_t i = 0; i < state.ports.size(); ++i) {
+    const JobPort& port = state.ports[i];
+    if (!port.left() || weighed.ports[i] != Reckoned::unknown || port.seen == Saw::open ||
+        port.seen == Saw::hidden)
+      continue;
+    const ArcSet before = without_own_looks(model, state, i);
+    double chance = 0;
+    for (size_t from = 0; from < kBeliefBins; from += kCell) {
+      double mass = 0;
+      for (size_t bin = from; bin < from + kCell; ++bin) mass += angles[bin];
+      const double at_deg = static_cast<double>(from + kCell / 2) * kBeliefStep_deg;
+      if (mass < 1e-3 || !model.ports[i].windows.sure.contains(at_deg)) continue;
+      ArcSet where = before;
+      for (size_t other = 0; other < state.ports.size(); ++other)
+        if (other != i && !state.ports[other].seen && state.ports[other].reachable) {
+          const PortArcs& p = model.ports[other];
+          where = where.intersected(p.windows.shut.contains(at_deg) ? p.if_seen_shut : p.if_seen_open);
+        }
+      if (!where.empty() && model.ports[i].windows.sure.covers(where)) chance += mass;
+    }
+    if (chance >= kWorthALook) return true;
+  }
+  return false;
+}
+
+bool witnesses_agree(const JobModel& model, const JobState& state, int cylinder) {
   const size_t i = model.index_of(cylinder);
   if (i == model.ports.size() || state.blasting || state.looks_due()) return false;
   const JobPort& port = state.ports[i];
   if (!port.left() || port.seen != Saw::shut) return false;
   if (everything_said(model, state).empty()) return false;
   return reckon(model.ports[i], without_own_looks(model, state, i)) == Reckoned::shut;
+}
+
+double limit_of_doubt(const JobModel& model) {
+  // Looks and lobes at so few ports cannot be surer than that from one position: with less, whole jobs by
+  // starter never ended.
+  constexpr double kFewPorts = 3e-3;
+  return model.ports.size() <= 3 ? std::max(kFewPorts, model.rules.most_open) : model.rules.most_open;
+}
+
+bool may_blast(const JobModel& model, const JobState& state, int cylinder) {
+  if (!witnesses_agree(model, state, cylinder)) return false;
+  const double most_open = limit_of_doubt(model);
+  return most_open >= 1 || state.doubt.chance_open(cylinder) < most_open;
 }
 
 }  // namespace shutlane

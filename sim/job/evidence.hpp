@@ -15,18 +15,28 @@ struct Whereabouts {
 };
 Whereabouts whereabouts(const JobModel& model, const JobState& state);
 
-struct Evidence {
+struct Weighed {
   ArcSet where;  ///< where the crank can stand by everything said; empty: it contradicts itself
   std::vector<Reckoned> ports;   ///< of each port, its own look left out; shut: surely, with the margin
   std::optional<int> next_look;  ///< the unseen port whose look narrows `where` most; nullopt when none does
   bool contradiction() const { return where.empty(); }
 };
 
-Evidence weigh(const JobModel& model, const JobState& state);
+Weighed weigh(const JobModel& model, const JobState& state);
 
-/// Two witnesses: the port was seen shut at this position, and is reckoned surely shut from everything but
-/// its own look. Nothing else may be in work, the evidence must not contradict itself,
-/// and no look may be due after a disagreement.
+/// Is it likely enough (1 in 5) that looking into the other ports makes a witness for some port left that may
+/// be shut here?
+bool looking_helps(const JobModel& model, const JobState& state, const Weighed& weighed);
+
+/// Do the two witnesses agree? The port was seen shut at this position, and is reckoned surely shut from
+/// everything but its own look. Nothing else may be in work, the evidence must not contradict itself, and no
+/// look may be due after a disagreement.
+bool witnesses_agree(const JobModel& model, const JobState& state, int cylinder);
+
+/// The rules' most_open; where there are three ports or fewer, no less than 3e-3.
+double limit_of_doubt(const JobModel& model);
+
+/// The two witnesses agree, and the chance that both are wrong is below the rules' limit.
 bool may_blast(const JobModel& model, const JobState& state, int cylinder);
 
 }  // namespace shutlane

@@ -34,7 +34,13 @@ JobRules possible_rules(const Engine& engine, JobRules rules) {
 
 JobModel make_job_model(const Engine& engine, const JobRules& asked) {
   const JobRules rules = possible_rules(engine, asked);
-  JobModel model{engine, rules, {}, shut_windows(engine, rules.margin_deg)};
+  Eye eye;
+  eye.limit_mm = rules.eye_mm;
+  JobModel model{engine,
+                 rules,
+                 {},
+                 shut_windows(engine, rules.margin_deg),
+                 std::make_shared<const LookModel>(engine, eye)};
   model.ports.reserve(engine.cylinders.size());
   for (size_t i = 0; i < engine.cylinders.size(); ++i)
     model.ports.push_back({model.windows[i],

@@ -1,7 +1,9 @@
 #pragma once
 // What the job needs of an engine, reckoned once: where each port is shut, and what each look would rule out.
+#include <memory>
 #include <vector>
 
+#include "sim/belief/belief.hpp"
 #include "sim/belief/locate.hpp"
 #include "sim/plan/wrench.hpp"
 #include "sim/shut/windows.hpp"
@@ -16,6 +18,11 @@ struct JobRules {
   double accuracy_deg = kDefaultAccuracy_deg;  ///< 0..360: how near an aimed turn ends
   double eye_mm = kDefaultEye_mm;              ///< 0..3
   TurnBy turn_by = TurnBy::wrench;
+  /// Above this chance of being open a port is not blasted although two witnesses call it shut, 0..1; 1: the
+  /// witnesses alone decide. The chances rest on assumed rates of slips (sim/belief/causes.hpp, eye.hpp), so
+  /// it is a measure of doubt, not of risk; whole jobs with slips set the default
+  /// (tests/job/whole_jobs_test).
+  double most_open = kMostOpen;
   friend bool operator==(const JobRules&, const JobRules&) = default;
 };
 
@@ -36,6 +43,7 @@ struct JobModel {
   JobRules rules;               ///< as possible with this engine
   std::vector<PortArcs> ports;  ///< in number order, as engine.cylinders
   std::vector<Windows> windows;
+  std::shared_ptr<const LookModel> looks;  ///< how likely a look misleads
 
   size_t index_of(int cylinder) const;  ///< ports.size() when the engine has no such cylinder
 };

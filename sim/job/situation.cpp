@@ -5,6 +5,10 @@
 namespace shutlane {
 namespace {
 
+bool holds(const std::vector<int>& list, int number) {
+  return std::find(list.begin(), list.end(), number) != list.end();
+}
+
 /// The shortest single arc that holds the whole set; nullopt when it would not be shorter than a turn.
 std::optional<Arc> hull(const ArcSet& where) {
   if (where.empty() || where.full()) return {};
@@ -17,28 +21,34 @@ std::optional<Arc> hull(const ArcSet& where) {
   return Arc{wrap_deg(gap.to_deg()), length_deg};
 }
 
-NextMove full_turn(const JobModel& model) {
+constexpr size_t kFewPorts = 3;
+
+/// One full turn; but where a lobe pointed to neither side it would do so again after it, so half a turn.
+NextMove blind_turn(const JobModel& model, const JobState& state) {
   NextMove move;
   move.blind = true;
-  move.turn.aim_deg = move.turn.min_deg = move.turn.max_deg = kTurn_deg;
-  move.turn.logged_min_deg = std::max(0.0, kTurn_deg - model.rules.accuracy_deg);
-  move.turn.logged_max_deg = kTurn_deg + model.rules.accuracy_deg;
+  const bool half = state.ports.size() <= kFewPorts && state.doubt.lobe_unclear();
+  const double turn_deg = half ? kTurn_deg / 2 : kTurn_deg;
+  move.turn.aim_deg = move.turn.min_deg = move.turn.max_deg = turn_deg;
+  move.turn.logged_min_deg = std::max(0.0, turn_deg - model.rules.accuracy_deg);
+  move.turn.logged_max_deg = turn_deg + model.rules.accuracy_deg;
   return move;
 }
 
 /// The plan from here for the ports that a turn can help. Ports that can't be seen here are tried again after
 /// it.
-void plan_ahead(const JobModel& model, const JobState& state, const Evidence& evidence, Situation& s) {
+void plan_ahead(const JobModel& model, const JobState& state, const Weighed& evidence, Situation& s) {
   WrenchQuestion question;
   question.accuracy_deg = model.rules.accuracy_deg;
   for (size_t i = 0; i < state.ports.size(); ++i) {
     const JobPort& port = state.ports[i];
     if (port.done) question.done.push_back(port.cylinder);
-    const bool here = evidence.ports[i] == Reckoned::shut && port.seen != Saw::open;
+    const bool here =
+        evidence.ports[i] == Reckoned::shut && port.seen != Saw::open && !holds(s.stuck, port.cylinder);
     if (port.left() && !here) question.left.push_back(port.cylinder);
   }
   if (question.left.empty()) return;
-  s.move = full_turn(model);
+  s.move = blind_turn(model, state);
   s.move->then = question.left;
   if (model.rules.turn_by == TurnBy::starter) {
     s.move->bump = true;
@@ -62,7 +72,7 @@ void plan_ahead(const JobModel& model, const JobState& state, const Evidence& ev
   }
 }
 
-void sort_ports(const JobModel& model, const JobState& state, const Evidence& evidence, Situation& s) {
+void sort_ports(const JobModel& model, const JobState& state, const Weighed& evidence, Situation& s) {
   for (size_t i = 0; i < state.ports.size(); ++i) {
     const JobPort& port = state.ports[i];
     if (port.seen) s.seen.push_back(port.cylinder);
@@ -71,19 +81,57 @@ void sort_ports(const JobModel& model, const JobState& state, const Evidence& ev
     if (port.maybe_inside) s.maybe_inside.push_back(port.cylinder);
     if (!port.done && !port.left()) s.not_in_job.push_back(port.cylinder);
     if (!port.left()) continue;
-    if (may_blast(model, state, port.cylinder)) s.blasts_ahead.push_back(port.cylinder);
+    if (may_blast(model, state, port.cylinder))
+      s.blasts_ahead.push_back(port.cylinder);
+    else if (witnesses_agree(model, state, port.cylinder))
+      s.doubtful.push_back(port.cylinder);
     if (evidence.ports[i] == Reckoned::shut && !port.seen) s.looks_ahead.push_back(port.cylinder);
     if (evidence.ports[i] == Reckoned::shut && port.seen == Saw::hidden)
       s.unseen_left.push_back(port.cylinder);
   }
 }
 
-/// Would knowing the crank better help a port that is left and might be shut here?
-bool narrowing_helps(const JobState& state, const Evidence& evidence) {
-  for (size_t i = 0; i < state.ports.size(); ++i)
-    if (state.ports[i].left() && evidence.ports[i] == Reckoned::unknown && state.ports[i].seen != Saw::open &&
-        state.ports[i].seen != Saw::hidden)
+/// The look that is to make a doubtful port sure, and the ports for which there is none.
+std::optional<int> look_for_the_doubtful(const JobState& state, Situation& s) {
+  std::vector<int> can_look;
+  for (const JobPort& port : state.ports)
+    if (port.reachable && port.in_job && port.seen != Saw::hidden) can_look.push_back(port.cylinder);
+  for (const int port : s.doubtful) {
+    const std::optional<int> look = one_more_look(state.doubt, can_look, port);
+    if (look) {
+      s.one_more = port;
+      return look;
+    }
+    s.stuck.push_back(port);
+  }
+  return {};
+}
+
+/// Few ports cannot always witness each other: a port that may well be shut is looked into all the same, and
+/// then lobes at the oil filler are witnesses of their own, its own first. False: nothing more can be told
+/// here.
+bool few_ports_ask(const JobState& state, const Weighed& evidence, Situation& s) {
+  constexpr double kHardlyShut = 0.8;
+  if (state.ports.size() > kFewPorts) return false;
+  for (size_t i = 0; i < state.ports.size(); ++i) {
+    const JobPort& port = state.ports[i];
+    if (!port.left() || (evidence.ports[i] != Reckoned::unknown && !holds(s.stuck, port.cylinder))) continue;
+    if (!port.seen && state.doubt.chance_open(port.cylinder) < kHardlyShut) {
+      s.stage = Stage::look;
+      s.port = port.cylinder;
       return true;
+    }
+    if (port.seen != Saw::shut) continue;
+    std::vector<int> lobes{port.cylinder};
+    for (const JobPort& other : state.ports) lobes.push_back(other.cylinder);
+    for (const int lobe : lobes) {
+      if (state.doubt.lobe_told(lobe)) continue;
+      s.stage = Stage::lobe;
+      s.port = lobe;
+      s.lobe_for = port.cylinder;
+      return true;
+    }
+  }
   return false;
 }
 
@@ -95,7 +143,7 @@ Stage before_moving(const JobState& state) {
 
 void take_out(std::vector<int>& from, int cylinder) { std::erase(from, cylinder); }
 
-void at_picked(const JobModel& model, const JobState& state, const Evidence& evidence, int picked,
+void at_picked(const JobModel& model, const JobState& state, const Weighed& evidence, int picked,
                Situation& s) {
   const JobPort& port = *state.find(picked);
   s.stage = Stage::picked;
@@ -105,6 +153,7 @@ void at_picked(const JobModel& model, const JobState& state, const Evidence& evi
   s.port_done = port.done;
   s.port_out_of_reach = !port.reachable;
   s.may_blast = may_blast(model, state, picked);
+  s.port_doubted = witnesses_agree(model, state, picked) && !s.may_blast;
 }
 
 }  // namespace
@@ -114,7 +163,7 @@ std::string bank_name(const Engine& engine, size_t bank) {
   return banks.size() > 1 && bank < banks.size() ? banks[bank].name : "";
 }
 
-Situation situation(const JobModel& model, const JobState& state, const Evidence& evidence,
+Situation situation(const JobModel& model, const JobState& state, const Weighed& evidence,
                     std::optional<int> picked) {
   Situation s;
   s.ports = state.ports.size();
@@ -123,6 +172,8 @@ Situation situation(const JobModel& model, const JobState& state, const Evidence
   s.plugged = state.plugged;
   s.lost = evidence.where.full();
   sort_ports(model, state, evidence, s);
+  const std::optional<int> one_more = look_for_the_doubtful(state, s);
+  const bool helps = evidence.next_look && looking_helps(model, state, evidence);
   if (!state.nothing_left()) plan_ahead(model, state, evidence, s);
 
   if (!s.maybe_inside.empty()) {
@@ -152,19 +203,24 @@ Situation situation(const JobModel& model, const JobState& state, const Evidence
     s.stage = Stage::look;
     s.port = s.looks_ahead.front();
     s.port_reckoned_shut = true;
-  } else if (evidence.next_look && narrowing_helps(state, evidence)) {
+  } else if (one_more) {
+    s.stage = Stage::look;
+    s.port = *one_more;
+  } else if (helps) {
     s.stage = Stage::look;
     s.port = *evidence.next_look;
+  } else if (few_ports_ask(state, evidence, s)) {
+    // The stage is set.
   } else if (!s.move && !s.unseen_left.empty()) {
     s.stage = Stage::unseen_left;
     s.port = s.unseen_left.front();
   } else {
-    if (!s.move) s.move = full_turn(model);
+    if (!s.move) s.move = blind_turn(model, state);
     s.stage = before_moving(state);
   }
   take_out(s.blasts_ahead, s.port);
   // While looks can still narrow where the crank stands, a plan of several positions would only mislead.
-  if (evidence.next_look && narrowing_helps(state, evidence)) s.ahead.clear();
+  if (helps) s.ahead.clear();
   return s;
 }
 

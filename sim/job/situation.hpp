@@ -24,6 +24,10 @@ struct Situation {
   std::vector<int> blasts_ahead;  ///< blastable now, the port itself apart
   std::vector<int> to_suck_out;
   std::vector<int> maybe_inside;  ///< cylinders that abrasive may have got into
+  std::vector<int> doubtful;      ///< both witnesses agree, but they may well be wrong together
+  std::optional<int> one_more;    ///< the doubtful port that the next look is for
+  int lobe_for = 0;               ///< the port that the lobe is to witness
+  std::vector<int> stuck;         ///< doubtful, and no look here would help
   std::vector<int> unseen_left;   ///< left only because they can't be seen
   std::vector<int> not_in_job;    ///< out of reach today or of a bank left out, not done
   std::vector<int> seen;          ///< looks made at this position
@@ -36,14 +40,14 @@ struct Situation {
   Turns turns = Turns::clockwise;
   bool plugged = false;
   bool port_seen_shut = false, port_done = false, port_out_of_reach = false;  ///< of a picked port
-  bool may_blast = false;
+  bool may_blast = false, port_doubted = false;
   std::vector<PlannedPosition> ahead;
 };
 
 /// Empty for an engine of one bank.
 std::string bank_name(const Engine& engine, size_t bank);
 
-Situation situation(const JobModel& model, const JobState& state, const Evidence& evidence,
+Situation situation(const JobModel& model, const JobState& state, const Weighed& evidence,
                     std::optional<int> picked);
 
 }  // namespace shutlane

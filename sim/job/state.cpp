@@ -81,6 +81,7 @@ struct Check {
   bool operator()(const MarkRead& e) const {
     return is_angle(e.at_deg, -1e6, 1e6) && is_angle(e.plus_minus_deg, 0.5, 180);
   }
+  bool operator()(const LobeSeen& e) const { return known(e.cylinder); }
   bool operator()(const SuckedOut&) const { return !state.blasting; }
   bool operator()(const InsideClean& e) const {
     const JobPort* port = state.find(e.cylinder);
@@ -105,6 +106,7 @@ struct Step {
     port.seen = e.saw;
     port.look_due = false;
     if (e.saw == Saw::open) suspect(port);
+    state.doubt.tell(model, e);
     if (!state.looks_due()) state.cause.reset();
     unplug(state, port);
     state.plugged = true;
@@ -117,7 +119,8 @@ struct Step {
         take_back(port);
       else
         port.seen.reset();
-    if (state.reckoned.empty()) know_nothing(state);  // a mark disagreed with all that was known before
+    state.doubt.take_back_looks(model);
+    if (state.reckoned.empty()) start_anew();  // a mark disagreed with all that was known before
     state.blasting.reset();
   }
   void operator()(const CauseChosen& e) const {
@@ -130,9 +133,10 @@ struct Step {
       suspect(port);
       port.look_due = true;
       port.seen.reset();
+      state.doubt.take_back_look(model, e.cylinder);
     } else {
       for (JobPort& port : state.ports) take_back(port);
-      know_nothing(state);
+      start_anew();
     }
     state.cause = e;
     if (!state.looks_due()) state.cause.reset();
@@ -144,8 +148,12 @@ struct Step {
     state.blasting = e.cylinder;
     state.worked_here = state.abrasive = true;
   }
-  void operator()(const BlastStopped&) const { state.blasting.reset(); }
+  void operator()(const BlastStopped&) const {
+    state.doubt.tell(model, Pause{});
+    state.blasting.reset();
+  }
   void operator()(const PortDone& e) const {
+    state.doubt.tell(model, Pause{});
     port_of(state, e.cylinder)->done = true;
     state.blasting.reset();
   }
@@ -156,12 +164,15 @@ struct Step {
     for (size_t i = 0; i < state.ports.size(); ++i)
       state.ports[i].in_job = !e.bank || model.engine.cylinders[i].bank == *e.bank;
   }
+  void operator()(const LobeSeen& e) const {
+    state.doubt.tell(model, e);
+    stands_in(lobe_arcs(model.engine, e));
+  }
   void operator()(const MarkRead& e) const {
+    state.doubt.tell(model, e);
     const Arc first{e.at_deg - e.plus_minus_deg, 2 * e.plus_minus_deg};
     const Arc second{first.from_deg + kTurn_deg, first.length_deg};
-    const ArcSet mark({first, second});
-    state.reckoned = state.reckoned.intersected(mark);
-    for (ArcSet& where : state.reckoned_without) where = where.intersected(mark);
+    stands_in(ArcSet({first, second}));
   }
   void operator()(const SuckedOut&) const {
     for (JobPort& port : state.ports) port.unplugged = port.loose = false;
@@ -188,6 +199,7 @@ struct Step {
     state.reckoned = now.where.empty() ? ArcSet::all() : carry(now.where);
     for (size_t i = 0; i < state.ports.size(); ++i)
       state.reckoned_without[i] = now.where.empty() ? ArcSet::all() : carry(now.without[i]);
+    state.doubt.turned(e.min_deg, e.max_deg);
     moved(state);
   }
   void operator()(const TurnedTooFar&) const { lost(); }
@@ -195,8 +207,18 @@ struct Step {
   void operator()(const CrankMoved&) const { lost(); }
 
   void lost() const {
+    state.doubt.lost();
     know_nothing(state);
     moved(state);
+  }
+  void start_anew() const {
+    state.doubt = Doubt(model);
+    know_nothing(state);
+  }
+  /// Told by something that is no look into a port, and so a witness for every port.
+  void stands_in(const ArcSet& arcs) const {
+    state.reckoned = state.reckoned.intersected(arcs);
+    for (ArcSet& where : state.reckoned_without) where = where.intersected(arcs);
   }
 };
 
@@ -222,6 +244,7 @@ bool JobState::maybe_inside() const {
 
 JobState start_job(const JobModel& model) {
   JobState state;
+  state.doubt = Doubt(model);
   state.reckoned = ArcSet::all();
   state.reckoned_without.assign(model.ports.size(), ArcSet::all());
   for (const Cylinder& cylinder : model.engine.cylinders) {

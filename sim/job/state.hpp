@@ -4,6 +4,7 @@
 #include <span>
 #include <vector>
 
+#include "sim/job/doubt.hpp"
 #include "sim/job/event.hpp"
 #include "sim/job/model.hpp"
 
@@ -28,6 +29,7 @@ struct JobState {
   ArcSet
       reckoned;  ///< where the crank can stand by moves, marks and earlier looks, not those of this position
   std::vector<ArcSet> reckoned_without;  ///< the same with every earlier look into that port left out
+  Doubt doubt;                           ///< how likely the witnesses mislead
   std::optional<int> blasting;           ///< the port in work
   std::optional<size_t> only_bank;
   std::optional<CauseChosen> cause;  ///< chosen in a disagreement, while looks are due
@@ -48,8 +50,8 @@ struct JobState {
 JobState start_job(const JobModel& model);
 
 /// May this be said of the job now? A blast is refused unless the port is left, seen shut, and reckoned
-/// surely shut from evidence other than its own look. Moves and looks are never refused: they state what
-/// happened.
+/// surely shut from evidence other than its own look, and the chance that it is open all the same is below
+/// the rules' limit. Moves and looks are never refused: they state what happened.
 bool may(const JobModel& model, const JobState& state, const JobEvent& event);
 
 /// The state after the event; unchanged when it is refused.

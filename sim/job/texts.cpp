@@ -90,7 +90,14 @@ void to_blast(const Situation& s, Advice& a) {
 void to_look(const Situation& s, Advice& a) {
   const std::string kPlugged = s.plugged ? "Every port stays plugged but the one you look into."
                                          : "A plug goes into every port but the one you look into.";
-  if (s.port_reckoned_shut) {
+  if (s.one_more) {
+    const bool itself = *s.one_more == s.port;
+    a.sentence = "Look into port " + std::to_string(s.port) + (itself ? " once more." : ".");
+    a.second =
+        (itself ? "Just before it is blasted, a fresh look. "
+                : "The looks agree; one more makes sure of port " + std::to_string(*s.one_more) + ". ") +
+        kPlugged;
+  } else if (s.port_reckoned_shut) {
     a.sentence =
         (s.plugged ? "Look into " : "Plug all ports. Then look into ") + the_ports(s.looks_ahead) + ".";
     a.second = (s.looks_ahead.size() > 1 ? "They are reckoned shut. " : "It is reckoned shut. ") + kPlugged;
@@ -103,6 +110,16 @@ void to_look(const Situation& s, Advice& a) {
   }
   a.wide = {port_says(s.port, "seen shut"), LookedInto{s.port, Saw::shut}};
   a.beside = {seen_open(s.port), cannot_see(s.port), kUndo};
+}
+
+void to_look_at_lobe(const Situation& s, Advice& a) {
+  const std::string number = std::to_string(s.port);
+  a.sentence = "Oil filler: which way points the intake lobe of cylinder " + number + "?";
+  a.second = "Port " + std::to_string(s.lobe_for) +
+             " was seen shut, but the looks alone are not enough. A crank mark in line helps too: menu.";
+  a.wide = {"Lobe " + number + ": away from the valve", LobeSeen{s.port, Lobe::away}};
+  a.beside = {Press{"at the valve", LobeSeen{s.port, Lobe::at_valve}},
+              Press{"can\u2019t see", LobeSeen{s.port, Lobe::unclear}}, kUndo};
 }
 
 void to_suck_out(const Situation& s, Advice& a) {
@@ -219,7 +236,8 @@ void on_picked(const Situation& s, Advice& a) {
     a.beside = {seen_open(port), out_of_reach(port), kBack};
   } else {
     a.sentence = "Look into port " + number + ".";
-    a.second = s.port_seen_shut       ? "It was seen shut, but nothing else says so yet: not to be blasted."
+    a.second = s.port_doubted         ? "The looks agree, but one more look is needed: not to be blasted yet."
+               : s.port_seen_shut     ? "It was seen shut, but nothing else says so yet: not to be blasted."
                : s.port_reckoned_shut ? "It is reckoned shut. Every other port stays plugged."
                                       : "It is not reckoned shut. Every other port stays plugged.";
     a.wide = {port_says(port, "seen shut"), LookedInto{port, Saw::shut}};
@@ -290,7 +308,9 @@ std::string note(const PortView& port) {
     case Face::look:
       return port.reckoned_shut ? "reckoned shut" : "not known yet";
     case Face::seen_shut:
-      return port.certain ? (port.next ? "blast next" : "may be blasted") : "seen shut";
+      return port.certain   ? (port.next ? "blast next" : "may be blasted")
+             : port.doubted ? "one more look"
+                            : "seen shut";
     case Face::open:
       return std::string(port.seen ? "seen, " : "reckoned, ") + plug;
     case Face::hidden:
@@ -321,6 +341,8 @@ void speak(const Situation& situation, Advice& advice) {
       return to_blast(situation, advice);
     case Stage::look:
       return to_look(situation, advice);
+    case Stage::lobe:
+      return to_look_at_lobe(situation, advice);
     case Stage::unseen_left:
       return with_unseen_left(situation, advice);
     case Stage::suck_out:

@@ -27,7 +27,9 @@ std::vector<int> with_face(const Advice& advice, Face face) {
 /// and 6 a full turn on, as the contract's example says.
 class MarkedSix : public ::testing::Test {
  protected:
-  JobModel model = make_job_model(inline_six(), {});
+  /// The two witnesses alone decide: what is asserted here is the course and its words. The limit of doubt
+  /// has its own tests (doubt_test.cpp, whole_jobs_test.cpp).
+  JobModel model = make_job_model(inline_six(), {10, 10, 0.5, TurnBy::wrench, 1});
   std::vector<JobEvent> events{MarkRead{35, 0.5}, LookedInto{3, Saw::open}, LookedInto{6, Saw::open}};
 };
 
@@ -186,7 +188,7 @@ TEST(Evidence, AgreesWithLocate) {
         if (saw == Saw::open) looks.open.push_back(c.number);
       }
       const Location there = locate(engine, looks);
-      const Evidence here = weigh(model, fold(model, events));
+      const Weighed here = weigh(model, fold(model, events));
       EXPECT_EQ(here.contradiction(), there.contradiction.has_value());
       if (here.contradiction()) continue;
       EXPECT_NEAR(here.where.total_deg(), there.consistent.total_deg(), 1e-6);

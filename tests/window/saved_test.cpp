@@ -43,6 +43,9 @@ Document full_document() {
                                   OnlyBank{size_t{1}},
                                   OnlyBank{},
                                   MarkRead{0.1, 5},
+                                  LobeSeen{1, Lobe::away},
+                                  LobeSeen{2, Lobe::at_valve},
+                                  LobeSeen{3, Lobe::unclear},
                                   SuckedOut{},
                                   InsideClean{2},
                                   PortsEmptied{},
@@ -51,7 +54,7 @@ Document full_document() {
                                   TurnedTooFar{},
                                   Bumped{},
                                   CrankMoved{}};
-  EXPECT_EQ(all.size(), std::variant_size_v<JobEvent> + 3) << "an event is missing here";
+  EXPECT_EQ(all.size(), std::variant_size_v<JobEvent> + 5) << "an event is missing here";
   double at_s = 1.5;
   for (const JobEvent& event : all) d.events.push_back({event, at_s += 0.1});
   return d;

@@ -66,7 +66,14 @@ Answer locate_verb(const LocateRequest& request, const Style& style) {
   };
   row("Reckoned shut", location.surely_shut);
   row("Reckoned open", location.surely_open);
-  row("Undecided", location.undecided);
+  // By the contract a port seen open is undecided while the rest does not say so: no words for a reader.
+  std::vector<int> seen_open, undecided;
+  for (int number : location.undecided) {
+    const std::vector<int>& open = request.looks.open;
+    (std::find(open.begin(), open.end(), number) != open.end() ? seen_open : undecided).push_back(number);
+  }
+  row("Seen open", seen_open);
+  row("Undecided", undecided);
   std::vector<int> both, unseen;  // two witnesses; the reckoning alone
   for (int number : location.witnessed) {
     const bool seen =

@@ -154,11 +154,22 @@ void Session::refresh() {
     s.page = Page::start;
     return;
   }
-  s.model = make_job_model(*s.document.engine, s.document.rules);
+  if (modelled_ != s.document.engine || !s.model || s.model->rules != s.document.rules) {
+    s.model = make_job_model(*s.document.engine, s.document.rules);  // takes longer than a frame
+    s.job = start_job(*s.model);
+    folded_.clear();
+  }
+  modelled_ = s.document.engine;
   std::vector<JobEvent> events;
   events.reserve(s.document.events.size());
   for (const LoggedEvent& logged : s.document.events) events.push_back(logged.event);
-  s.job = fold(*s.model, events);
+  // Most often there is one event more than before; turns take milliseconds each.
+  const bool goes_on =
+      events.size() >= folded_.size() && std::equal(folded_.begin(), folded_.end(), events.begin());
+  if (!goes_on) s.job = fold(*s.model, events);
+  for (size_t i = folded_.size(); goes_on && i < events.size(); ++i)
+    s.job = after(*s.model, std::move(s.job), events[i]);
+  folded_ = events;
   if (s.picked && !s.job.find(*s.picked)) s.picked.reset();
   s.advice = advise(*s.model, s.job, s.picked);
   if (s.advice.stage == Stage::contradiction) s.causes = offered_causes(*s.model, events);

@@ -59,6 +59,8 @@ class Session {
   std::deque<Command> queue_;
   std::vector<Document> past_, future_;
   Snapshot snapshot_;
+  std::shared_ptr<const Engine> modelled_;  ///< what snapshot_.model was made from
+  std::vector<JobEvent> folded_;            ///< what snapshot_.job was folded from
   unsigned revision_ = 0;
 };
 

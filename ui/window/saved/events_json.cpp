@@ -43,6 +43,12 @@ struct ToJson {
   json operator()(const MarkRead& e) const {
     return {{"mark_deg", e.at_deg}, {"plus_minus_deg", e.plus_minus_deg}};
   }
+  json operator()(const LobeSeen& e) const {
+    return {{"lobe", e.cylinder},
+            {"points", e.points == Lobe::away       ? "away"
+                       : e.points == Lobe::at_valve ? "at_valve"
+                                                    : "unclear"}};
+  }
   json operator()(const SuckedOut&) const { return {{"sucked_out", true}}; }
   json operator()(const InsideClean& e) const { return {{"inside_clean", e.cylinder}}; }
   json operator()(const PortsEmptied&) const { return {{"emptied", true}}; }
@@ -88,6 +94,13 @@ std::optional<JobEvent> event_from_json(const json& j) {
     return j.at("only_bank").is_string() ? OnlyBank{} : OnlyBank{j.at("only_bank").get<size_t>()};
   if (j.contains("mark_deg"))
     return MarkRead{j.at("mark_deg").get<double>(), j.at("plus_minus_deg").get<double>()};
+  if (j.contains("lobe")) {
+    const std::string points = j.at("points").get<std::string>();
+    if (points != "away" && points != "at_valve" && points != "unclear") return {};
+    return LobeSeen{j.at("lobe").get<int>(), points == "away"       ? Lobe::away
+                                             : points == "at_valve" ? Lobe::at_valve
+                                                                    : Lobe::unclear};
+  }
   if (j.contains("sucked_out")) return SuckedOut{};
   if (j.contains("inside_clean")) return InsideClean{j.at("inside_clean").get<int>()};
   if (j.contains("emptied")) return PortsEmptied{};

@@ -48,6 +48,10 @@ std::optional<JobEvent> short_event(const std::string& word) {
     if (name == "start") return BlastStarted{std::stoi(first)};
     if (name == "done") return PortDone{std::stoi(first)};
     if (name == "mark") return MarkRead{std::stod(first), second.empty() ? 5 : std::stod(second)};
+    if (name == "lobe")
+      return LobeSeen{std::stoi(first), second == "away" ? Lobe::away
+                                        : second == "at" ? Lobe::at_valve
+                                                         : Lobe::unclear};
     if (name == "turned")
       return Turned{std::stod(first), second.empty() ? std::stod(first) : std::stod(second)};
     if (name == "moved") return CrankMoved{};

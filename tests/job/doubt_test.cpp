@@ -1,0 +1,138 @@
+// Two witnesses can be wrong together: the limit of doubt, what is asked for because of it, and the lobe as a
+// witness where ports are few.
+#include "sim/job/doubt.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "sim/job/advice.hpp"
+#include "tests/job/engines_for_jobs.hpp"
+
+namespace shutlane {
+namespace {
+
+class Doubts : public ::testing::Test {
+ protected:
+  JobModel model = make_job_model(inline_six(), {});
+  /// The six at 35 degrees: 1, 2, 4 and 5 are shut, 3 and 6 open.
+  std::vector<JobEvent> events{LookedInto{1, Saw::shut}, LookedInto{2, Saw::shut}, LookedInto{5, Saw::shut},
+                               LookedInto{3, Saw::open}};
+  JobState state() const { return fold(model, events); }
+  Advice now() const { return advise(model, state()); }
+  void add(std::initializer_list<JobEvent> more) { events.insert(events.end(), more); }
+};
+
+TEST_F(Doubts, AgreeingWitnessesAreNotEnough) {
+  ASSERT_TRUE(witnesses_agree(model, state(), 1));
+  EXPECT_FALSE(may_blast(model, state(), 1));
+  EXPECT_FALSE(may(model, state(), BlastStarted{1}));
+  const Advice a = now();
+  EXPECT_EQ(a.stage, Stage::look);
+  EXPECT_TRUE(a.second.starts_with("The looks agree; one more makes sure of port 1.")) << a.second;
+  EXPECT_EQ(a.ports[0].face, Face::seen_shut);
+  EXPECT_EQ(a.ports[0].note, "one more look");
+  const Advice picked = advise(model, state(), 1);
+  EXPECT_TRUE(picked.second.starts_with("The looks agree, but one more look is needed")) << picked.second;
+  add({LookedInto{4, Saw::shut}, LookedInto{6, Saw::open}});
+  EXPECT_TRUE(may_blast(model, state(), 1));
+  EXPECT_EQ(now().stage, Stage::blast);
+  EXPECT_EQ(now().ports[0].note, "blast next");
+}
+
+TEST_F(Doubts, TheLimitOnlyEverForbids) {
+  JobRules strict, loose;
+  loose.most_open = 1;
+  const JobModel with = make_job_model(inline_six(), strict), without = make_job_model(inline_six(), loose);
+  int fewer = 0, allowed = 0;
+  for (int answers = 0; answers < 729; ++answers) {
+    std::vector<JobEvent> looks;
+    for (int port = 1, rest = answers; port <= 6; ++port, rest /= 3)
+      looks.push_back(LookedInto{port, static_cast<Saw>(rest % 3)});
+    for (int port = 1; port <= 6; ++port) {
+      const bool strictly = may_blast(with, fold(with, looks), port);
+      const bool loosely = may_blast(without, fold(without, looks), port);
+      EXPECT_TRUE(loosely || !strictly) << answers << " port " << port;
+      fewer += loosely && !strictly;
+      allowed += strictly;
+    }
+  }
+  EXPECT_GT(fewer, 0);
+  EXPECT_GT(allowed, 0);
+}
+
+TEST_F(Doubts, AfterAPauseAFreshLookIsWanted) {
+  add({LookedInto{4, Saw::shut}, LookedInto{6, Saw::open}, BlastStarted{1}, PortDone{1}});
+  ASSERT_TRUE(witnesses_agree(model, state(), 4));
+  EXPECT_FALSE(may_blast(model, state(), 4)) << "somebody may have moved the crank meanwhile";
+  ASSERT_EQ(now().stage, Stage::look);
+  JobEvent look = std::get<JobEvent>(now().wide.does);
+  std::get<LookedInto>(look).saw = std::get<LookedInto>(look).cylinder % 3 == 0 ? Saw::open : Saw::shut;
+  add({look});
+  EXPECT_TRUE(may_blast(model, state(), 4));
+}
+
+TEST_F(Doubts, LookingTwiceInARowProvesNothing) {
+  const double before = state().doubt.chance_open(1);
+  add({LookedInto{1, Saw::shut}, LookedInto{1, Saw::shut}, LookedInto{3, Saw::open}});
+  EXPECT_NEAR(state().doubt.chance_open(1), before, 0.1 * before);
+}
+
+TEST_F(Doubts, ALookTakenBackIsAsNeverMade) {
+  const double before = state().doubt.chance_open(1);
+  add({LookedInto{4, Saw::open}, CauseChosen{Suspicion::wrong_port, 4, 0}});
+  EXPECT_DOUBLE_EQ(state().doubt.chance_open(1), before);
+}
+
+TEST_F(Doubts, AKnownMoveLeavesNothingButTheCauses) {
+  for (const JobEvent& move : std::vector<JobEvent>{CrankMoved{}, Bumped{}, TurnedTooFar{}}) {
+    std::vector<JobEvent> all = events;
+    all.push_back(move);
+    const JobState moved = fold(model, all);
+    // A port is open for 240 of 720 degrees, as its events say.
+    for (int port = 1; port <= 6; ++port) EXPECT_NEAR(moved.doubt.chance_open(port), 1.0 / 3, 0.02) << port;
+  }
+}
+
+/// By hand, from the events: at 35 degrees and a full turn port 1 stands 47 degrees past its opening, and
+/// port 3 at local 155, shut.
+TEST_F(Doubts, ATurnCarriesIt) {
+  add({LookedInto{4, Saw::shut}, LookedInto{6, Saw::open}, Turned{350, 370}});
+  EXPECT_GT(state().doubt.chance_open(1), 0.9);
+  EXPECT_LT(state().doubt.chance_open(3), 0.1);
+}
+
+/// One cylinder: its own look is no witness, the lobe is.
+TEST(FewPorts, TheLobeIsTheOtherWitness) {
+  const JobModel model = make_job_model(single(), {});
+  std::vector<JobEvent> events{LookedInto{1, Saw::shut}};
+  const Advice asked = advise(model, fold(model, events));
+  ASSERT_EQ(asked.stage, Stage::lobe);
+  EXPECT_EQ(asked.sentence, "Oil filler: which way points the intake lobe of cylinder 1?");
+  EXPECT_TRUE(std::get<JobEvent>(asked.wide.does) == JobEvent(LobeSeen{1, Lobe::away}));
+  EXPECT_FALSE(witnesses_agree(model, fold(model, events), 1));
+  events.push_back(LobeSeen{1, Lobe::away});
+  EXPECT_TRUE(witnesses_agree(model, fold(model, events), 1));
+  events.back() = LobeSeen{1, Lobe::unclear};
+  EXPECT_FALSE(witnesses_agree(model, fold(model, events), 1));
+  EXPECT_NE(advise(model, fold(model, events)).stage, Stage::lobe) << "asked once at a position";
+  events.back() = LobeSeen{1, Lobe::at_valve};
+  EXPECT_FALSE(witnesses_agree(model, fold(model, events), 1)) << "it may be open by less than is seen";
+}
+
+/// Where the nose of a lobe points, by hand: the cam turns half as fast as the crank and its nose stands at
+/// the valve at peak lift, in the middle between the events: (-12 + 228) / 2 = 108 after gas-exchange TDC.
+TEST(FewPorts, LobeArcsHoldEveryAngleThatShowsSo) {
+  const Engine engine = single();
+  for (double crank = 0; crank < 720; crank += 1) {
+    const double nose_deg = std::fabs(std::remainder(crank - 468, 720.0)) / 2;
+    EXPECT_TRUE(nose_deg > 45 || lobe_arcs(engine, {1, Lobe::at_valve}).contains(crank)) << crank;
+    EXPECT_TRUE(nose_deg < 135 || lobe_arcs(engine, {1, Lobe::away}).contains(crank)) << crank;
+    // Nor much more than the tolerance of 3 degrees.
+    EXPECT_TRUE(nose_deg < 50 || !lobe_arcs(engine, {1, Lobe::at_valve}).contains(crank)) << crank;
+    EXPECT_TRUE(nose_deg > 130 || !lobe_arcs(engine, {1, Lobe::away}).contains(crank)) << crank;
+  }
+}
+
+}  // namespace
+}  // namespace shutlane

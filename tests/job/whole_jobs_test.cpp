@@ -1,0 +1,128 @@
+// Whole jobs with slips, as the job's advice leads through them, by wrench and by starter, on every bundled
+// engine. Counts ports blasted while a valve was really open. The rates of slips are invented: the counts
+// show which rule is better and where one fails, they promise nothing. A small number by default;
+// SHUTLANE_TRIALS=1000 makes it a soak, SHUTLANE_TABLE=FILE writes the table of DEVELOPERS.md.
+#include <cstdio>
+
+#include "tests/belief/bundled.hpp"
+#include "tests/belief/trials.hpp"
+#include "tests/job/whole_job.hpp"
+
+namespace shutlane::test {
+namespace {
+
+struct Way {
+  bool by_starter = false;
+  double most_open = kMostOpen;
+  std::optional<double> accuracy_deg;
+};
+
+std::optional<JobTally> jobs(const Engine& engine, const Way& way, const JobSlips& slips, uint64_t count,
+                             std::string* log = nullptr) {
+  JobRules rules;
+  rules.turn_by = way.by_starter ? TurnBy::starter : TurnBy::wrench;
+  rules.accuracy_deg = way.accuracy_deg.value_or(usual_accuracy_deg(rules.turn_by, engine.cylinders.size()));
+  rules.most_open = way.most_open;
+  const JobModel model = make_job_model(engine, rules);
+  std::optional<FastKernel> starter;
+  if (way.by_starter) {
+    const auto cranking = cranking_model(engine);
+    if (std::holds_alternative<NoBump>(cranking)) return {};
+    starter.emplace(std::get<CrankingModel>(cranking));
+  }
+  JobTally sum;
+  for (uint64_t i = 0; i < count; ++i)
+    sum += whole_job(model, starter ? &*starter : nullptr, slips, seed() * 1000003 + i, log);
+  return sum;
+}
+
+void report(const std::string& engine, const char* way, const JobTally& t) {
+  const double n = static_cast<double>(t.jobs);
+  std::printf(
+      "%-26s %-26s %6llu jobs, %llu with a port blasted open (95 %%: at most %.1e a job); looks %.2f, lobes "
+      "%.2f, moves %.2f, disagreements %.3f, not finished %.4f; a seed %llu\n",
+      engine.c_str(), way, static_cast<unsigned long long>(t.jobs),
+      static_cast<unsigned long long>(t.unsafe_jobs), bound_95(t.unsafe_jobs, t.jobs),
+      static_cast<double>(t.looks) / n, static_cast<double>(t.lobes) / n, static_cast<double>(t.moves) / n,
+      static_cast<double>(t.disagreements) / n, static_cast<double>(t.given_up) / n,
+      static_cast<unsigned long long>(t.seed_of_unsafe));
+  std::fflush(stdout);
+  if (const char* path = std::getenv("SHUTLANE_TABLE"))
+    if (std::FILE* file = std::fopen(path, "a")) {
+      std::fprintf(file, "| %s | %s | %llu | %llu | %.1e | %.1f | %.2f | %.1f %% |\n", engine.c_str(), way,
+                   static_cast<unsigned long long>(t.jobs), static_cast<unsigned long long>(t.unsafe_jobs),
+                   bound_95(t.unsafe_jobs, t.jobs), static_cast<double>(t.looks + t.lobes) / n,
+                   static_cast<double>(t.moves) / n, 100 * static_cast<double>(t.given_up) / n);
+      std::fclose(file);
+    }
+}
+
+std::string plain(const testing::TestParamInfo<std::string>& of) {
+  std::string name = of.param;
+  std::erase_if(name, [](char c) { return c == '-'; });
+  return name;
+}
+
+class WholeJobsOn : public testing::TestWithParam<std::string> {};
+
+void expect_hardly_any(const JobTally& t, const std::string& log) {
+  // None in a short run; a soak may show some.
+  EXPECT_LE(t.unsafe_jobs, t.jobs / 2000) << "seed " << seed() << "\n" << log;
+  EXPECT_LE(static_cast<double>(t.given_up), 0.05 * static_cast<double>(t.jobs) + 1) << "seed " << seed();
+}
+
+TEST_P(WholeJobsOn, ByWrench) {
+  const Engine engine = bundled(GetParam());
+  std::string log;
+  const JobTally t = *jobs(engine, {}, {}, trials(3), &log);
+  report(GetParam(), "wrench", t);
+  expect_hardly_any(t, log);
+}
+
+TEST_P(WholeJobsOn, ByStarter) {
+  const Engine engine = bundled(GetParam());
+  std::string log;
+  const auto t = jobs(engine, {true, kMostOpen, {}}, {}, trials(3), &log);
+  if (!t) GTEST_SKIP() << "no starter";
+  report(GetParam(), "starter", *t);
+  expect_hardly_any(*t, log);
+}
+
+TEST(WholeJobs, TheLimitIsWorthItsLooks) {
+  // With slips more common than they ought to be the two witnesses alone fail; the limit must catch most.
+  const Engine engine = bundled("inline-six");
+  JobSlips clumsy;
+  clumsy.wrong_port = 0.03;
+  clumsy.wide_turn = 0.1;
+  clumsy.moved = 0.2;
+  const uint64_t count = std::max<uint64_t>(trials(120), 120);
+  const JobTally alone = *jobs(engine, {false, 1, {}}, clumsy, count),
+                 both = *jobs(engine, {}, clumsy, count);
+  report("inline-six, clumsy", "two witnesses", alone);
+  report("inline-six, clumsy", "two witnesses, limit", both);
+  EXPECT_GT(alone.unsafe_jobs, 0u) << "the simulation is too kind to show anything";
+  EXPECT_LT(3 * both.unsafe_jobs, alone.unsafe_jobs + 1);
+}
+
+TEST(WholeJobs, TheDemoJobWithAndWithoutTheLimit) {
+  const Engine engine = bundled("inline-six");
+  const JobSlips none{0.3, 0.38, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0};
+  const uint64_t count = std::max<uint64_t>(trials(40), 40);
+  const JobTally alone = *jobs(engine, {false, 1, 10.0}, none, count);
+  const JobTally both = *jobs(engine, {false, kMostOpen, 10.0}, none, count);
+  report("inline-six, no slips", "two witnesses", alone);
+  report("inline-six, no slips", "two witnesses, limit", both);
+  EXPECT_EQ(alone.unsafe_jobs + both.unsafe_jobs, 0u);
+  EXPECT_EQ(alone.given_up + both.given_up, 0u);
+}
+
+TEST(WholeJobs, TheBoundIsTheRuleOfThree) {
+  EXPECT_NEAR(bound_95(0, 1000), 3.0 / 1000, 1e-5);
+  // One-sided 95 % of one event: the Poisson bound 4.744 (table of exact Poisson limits).
+  EXPECT_NEAR(bound_95(1, 100000), 4.744 / 100000, 1e-7);
+}
+
+INSTANTIATE_TEST_SUITE_P(Engines, WholeJobsOn, testing::ValuesIn(bundled_names()), plain);
+
+}  // namespace
+}  // namespace shutlane::test
