@@ -33,7 +33,11 @@ bool looking_helps(const JobModel& model, const JobState& state, const Weighed& 
 /// look may be due after a disagreement.
 bool witnesses_agree(const JobModel& model, const JobState& state, int cylinder);
 
-/// The rules' most_open; where there are three ports or fewer, no less than 3e-3.
+/// Five and fewer: too few to witness each other from one position.
+bool few_ports(const JobModel& model);
+
+/// The rules' most_open. Where ports are few it is 1e-3 (three and fewer: 3e-3) when lobes can be seen, else
+/// 1: the two witnesses alone decide.
 double limit_of_doubt(const JobModel& model);
 
 /// The two witnesses agree, and the chance that both are wrong is below the rules' limit.

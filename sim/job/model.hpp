@@ -23,6 +23,8 @@ struct JobRules {
   /// it is a measure of doubt, not of risk; whole jobs with slips set the default
   /// (tests/job/whole_jobs_test).
   double most_open = kMostOpen;
+  bool lobes_visible =
+      false;  ///< cam lobes can be seen through the oil filler, and are asked for where ports are few
   friend bool operator==(const JobRules&, const JobRules&) = default;
 };
 

@@ -21,13 +21,11 @@ std::optional<Arc> hull(const ArcSet& where) {
   return Arc{wrap_deg(gap.to_deg()), length_deg};
 }
 
-constexpr size_t kFewPorts = 3;
-
 /// One full turn; but where a lobe pointed to neither side it would do so again after it, so half a turn.
 NextMove blind_turn(const JobModel& model, const JobState& state) {
   NextMove move;
   move.blind = true;
-  const bool half = state.ports.size() <= kFewPorts && state.doubt.lobe_unclear();
+  const bool half = model.rules.lobes_visible && few_ports(model) && state.doubt.lobe_unclear();
   const double turn_deg = half ? kTurn_deg / 2 : kTurn_deg;
   move.turn.aim_deg = move.turn.min_deg = move.turn.max_deg = turn_deg;
   move.turn.logged_min_deg = std::max(0.0, turn_deg - model.rules.accuracy_deg);
@@ -110,9 +108,9 @@ std::optional<int> look_for_the_doubtful(const JobState& state, Situation& s) {
 /// Few ports cannot always witness each other: a port that may well be shut is looked into all the same, and
 /// then lobes at the oil filler are witnesses of their own, its own first. False: nothing more can be told
 /// here.
-bool few_ports_ask(const JobState& state, const Weighed& evidence, Situation& s) {
+bool few_ports_ask(const JobModel& model, const JobState& state, const Weighed& evidence, Situation& s) {
   constexpr double kHardlyShut = 0.8;
-  if (state.ports.size() > kFewPorts) return false;
+  if (!model.rules.lobes_visible || !few_ports(model)) return false;
   for (size_t i = 0; i < state.ports.size(); ++i) {
     const JobPort& port = state.ports[i];
     if (!port.left() || (evidence.ports[i] != Reckoned::unknown && !holds(s.stuck, port.cylinder))) continue;
@@ -209,7 +207,7 @@ Situation situation(const JobModel& model, const JobState& state, const Weighed&
   } else if (helps) {
     s.stage = Stage::look;
     s.port = *evidence.next_look;
-  } else if (few_ports_ask(state, evidence, s)) {
+  } else if (few_ports_ask(model, state, evidence, s)) {
     // The stage is set.
   } else if (!s.move && !s.unseen_left.empty()) {
     s.stage = Stage::unseen_left;

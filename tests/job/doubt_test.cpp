@@ -104,7 +104,11 @@ TEST_F(Doubts, ATurnCarriesIt) {
 
 /// One cylinder: its own look is no witness, the lobe is.
 TEST(FewPorts, TheLobeIsTheOtherWitness) {
-  const JobModel model = make_job_model(single(), {});
+  JobRules rules;
+  EXPECT_NE(advise(make_job_model(single(), rules), fold(make_job_model(single(), rules), {})).stage,
+            Stage::lobe);
+  rules.lobes_visible = true;
+  const JobModel model = make_job_model(single(), rules);
   std::vector<JobEvent> events{LookedInto{1, Saw::shut}};
   const Advice asked = advise(model, fold(model, events));
   ASSERT_EQ(asked.stage, Stage::lobe);

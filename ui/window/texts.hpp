@@ -42,6 +42,7 @@ std::string tip_of_beside(const Press& press);
 std::string ask_margin();
 std::string ask_accuracy();
 std::string ask_eye();
+std::string ask_lobes();
 std::string ask_dpi();
 std::string margin_lowered(const std::string& reason);
 std::vector<std::string> margin_reasons();

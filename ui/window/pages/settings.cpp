@@ -83,6 +83,12 @@ void draw_settings_page(Ui& ui, Session& session) {
     session.queue(SetRules{rules, s.document.margin_reason});
   }
 
+  if (const auto lobes = ask_one<bool>(left, texts::ask_lobes(), "lobes", {false, true}, rules.lobes_visible,
+                                       [](bool seen) { return std::string(seen ? "yes" : "no"); })) {
+    rules.lobes_visible = *lobes;
+    session.queue(SetRules{rules, s.document.margin_reason});
+  }
+
   Preferences p = s.document.preferences;
   auto set = [&] { session.queue(SetPreferences{p}); };
   if (const auto theme =

@@ -32,12 +32,17 @@ json rules_to_json(const JobRules& r) {
   return {{"margin_deg", r.margin_deg},
           {"accuracy_deg", r.accuracy_deg},
           {"eye_mm", r.eye_mm},
+          {"lobes_visible", r.lobes_visible},
           {"turn_by", kTurnBy[static_cast<size_t>(r.turn_by)]}};
 }
 
 JobRules rules_from_json(const json& j) {
-  return {within(j.at("margin_deg"), 0, 360), within(j.at("accuracy_deg"), 0, 360),
-          within(j.at("eye_mm"), 0, 3), named<TurnBy>(j.at("turn_by"), kTurnBy)};
+  return {within(j.at("margin_deg"), 0, 360),
+          within(j.at("accuracy_deg"), 0, 360),
+          within(j.at("eye_mm"), 0, 3),
+          named<TurnBy>(j.at("turn_by"), kTurnBy),
+          kMostOpen,
+          j.value("lobes_visible", false)};
 }
 
 json preferences_to_json(const Preferences& p) {
