@@ -89,6 +89,15 @@ void sort_ports(const JobModel& model, const JobState& state, const Weighed& evi
   }
 }
 
+/// Would knowing the crank better help a port that is left and might be shut here?
+bool narrowing_helps(const JobState& state, const Weighed& evidence) {
+  for (size_t i = 0; i < state.ports.size(); ++i)
+    if (state.ports[i].left() && evidence.ports[i] == Reckoned::unknown && state.ports[i].seen != Saw::open &&
+        state.ports[i].seen != Saw::hidden)
+      return true;
+  return false;
+}
+
 /// The look that is to make a doubtful port sure, and the ports for which there is none.
 std::optional<int> look_for_the_doubtful(const JobState& state, Situation& s) {
   std::vector<int> can_look;
@@ -171,7 +180,8 @@ Situation situation(const JobModel& model, const JobState& state, const Weighed&
   s.lost = evidence.where.full();
   sort_ports(model, state, evidence, s);
   const std::optional<int> one_more = look_for_the_doubtful(state, s);
-  const bool helps = evidence.next_look && looking_helps(model, state, evidence);
+  const bool helps = evidence.next_look && (limit_of_doubt(model) < 1 ? looking_helps(model, state, evidence)
+                                                                      : narrowing_helps(state, evidence));
   if (!state.nothing_left()) plan_ahead(model, state, evidence, s);
 
   if (!s.maybe_inside.empty()) {

@@ -212,7 +212,7 @@ struct Step {
     moved(state);
   }
   void start_anew() const {
-    state.doubt = Doubt(model);
+    if (limit_of_doubt(model) < 1) state.doubt = Doubt(model);
     know_nothing(state);
   }
   /// Told by something that is no look into a port, and so a witness for every port.
@@ -244,7 +244,7 @@ bool JobState::maybe_inside() const {
 
 JobState start_job(const JobModel& model) {
   JobState state;
-  state.doubt = Doubt(model);
+  if (limit_of_doubt(model) < 1) state.doubt = Doubt(model);
   state.reckoned = ArcSet::all();
   state.reckoned_without.assign(model.ports.size(), ArcSet::all());
   for (const Cylinder& cylinder : model.engine.cylinders) {
