@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "sim/job/texts.hpp"
+
 namespace shutlane::texts {
 
 std::string pulley_end() { return "pulley end"; }
@@ -45,6 +47,10 @@ std::string turn_by_caution(TurnBy how) {
       return "Ignition and injection off, hands clear. Nobody knows where it rests.";
   }
   return "";
+}
+
+std::string suck_out_first(const std::vector<int>& ports) {
+  return "No new job yet: abrasive may lie in " + the_ports(ports) + ". Suck out first.";
 }
 
 std::string margin_needs_reason() { return "A smaller safety margin needs a reason."; }

@@ -14,6 +14,7 @@ std::string bench(Bench bench);
 std::string turn_by(TurnBy how);
 std::string turn_by_caution(TurnBy how);
 std::string margin_needs_reason();
+std::string suck_out_first(const std::vector<int>& ports);  ///< why no new job begins
 std::string demo_mark();
 std::string what_if_out();
 std::string what_if_second();
