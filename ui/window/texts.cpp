@@ -74,6 +74,8 @@ std::string state_set_aside(const std::string& path) {
   return fmt::format("The saved state could not be read. It was set aside as {}.", path);
 }
 
+std::string moved_meanwhile() { return "The job came back. Has the crank moved meanwhile? Then press M."; }
+
 std::string no_display() { return "no display: the window cannot open here, so this is the plan"; }
 
 std::string rows(const std::string& above, const std::string& below) {
