@@ -41,7 +41,8 @@ std::string what_follows(const Situation& s) {
   if (!s.blasts_ahead.empty()) said += "Then blast " + listed(s.blasts_ahead) + ". ";
   if (!s.looks_ahead.empty()) said += "Then look into " + listed(s.looks_ahead) + ". ";
   if (s.move)
-    said += (said.empty() ? "After it: " : "After those: ") + move_told(*s.move) + ".";
+    said +=
+        (said.empty() ? "After it perhaps more looks, then: " : "After those: ") + move_told(*s.move) + ".";
   else if (said.empty())
     said = "It is the last one.";
   if (said.ends_with(' ')) said.pop_back();

@@ -107,6 +107,37 @@ TEST(Work, TheCrankMovedOverLooseAbrasiveStopsEverything) {
   EXPECT_EQ(h.face(1), Face::look);
 }
 
+// A row of clicks is one press however slow the row is, up to half a second from one to the next.
+TEST(Work, ASlowRowOfClicksIsOnePress) {
+  Harness h;
+  h.open_demo();
+  const Box b = h.need("wide").box;
+  const size_t before = h.now().document.events.size();
+  for (int click = 0; click < 5; ++click) {
+    h.click_at({b.x + b.w / 2, b.y + b.h / 2});
+    h.run_for(0.25);
+  }
+  EXPECT_EQ(h.now().document.events.size(), before + 1);
+}
+
+TEST(Work, ANewJobDoesNotForgetLooseAbrasive) {
+  Harness h;
+  h.open("inline-six");
+  h.log(MarkRead{35, 2});
+  for (const int port : {3, 6}) h.log(LookedInto{port, Saw::open});
+  h.log(LookedInto{1, Saw::shut});
+  h.click("Port 1: start");
+  h.click("Port 1: done");
+  const size_t before = h.now().document.events.size();
+  h.click("Menu");
+  h.click("New job");
+  EXPECT_EQ(h.now().document.events.size(), before);
+  EXPECT_NE(h.now().message.find("port 1"), std::string::npos) << h.now().message;
+  h.log(SuckedOut{});
+  h.queue(StartOver{});
+  EXPECT_TRUE(h.now().document.events.empty());
+}
+
 TEST(Work, TheMarkSavesATurn) {
   Harness without, with;
   without.open_demo();

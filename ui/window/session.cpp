@@ -7,8 +7,17 @@
 namespace shutlane {
 
 namespace {
-constexpr size_t kHistory = 2000;  // steps that can be undone
+
+/// Ports before whose valves abrasive lies, or has lain when a valve may have opened.
+std::vector<int> loose_ports(const JobState& job) {
+  std::vector<int> ports;
+  for (const JobPort& port : job.ports)
+    if (port.loose || port.maybe_inside) ports.push_back(port.cylinder);
+  return ports;
 }
+
+constexpr size_t kHistory = 2000;  // steps that can be undone
+}  // namespace
 
 Session::Session(Clock clock, FindEngine find_engine)
     : clock_(std::move(clock)), find_engine_(std::move(find_engine)) {
@@ -129,6 +138,8 @@ void Session::run(const Command& command) {
     next.engine = changed->engine;
     change(std::move(next));
   } else if (std::holds_alternative<StartOver>(command)) {
+    if (const std::vector<int> loose = loose_ports(snapshot_.job); !loose.empty())
+      return say(texts::suck_out_first(loose));  // a new job would forget it
     next.events.clear();
     change(std::move(next));
     snapshot_.picked.reset();

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "sim/job/texts.hpp"
+
 namespace shutlane::texts {
 
 std::string pulley_end() { return "pulley end"; }
@@ -47,6 +49,10 @@ std::string turn_by_caution(TurnBy how) {
   return "";
 }
 
+std::string suck_out_first(const std::vector<int>& ports) {
+  return "No new job yet: abrasive may lie in " + the_ports(ports) + ". Suck out first.";
+}
+
 std::string margin_needs_reason() { return "A smaller safety margin needs a reason."; }
 std::string demo_mark() { return "demo job, invented"; }
 std::string what_if_out() { return "The what-if needle is out."; }
@@ -67,6 +73,8 @@ std::string status(int done, int of, int position, int positions, double hours) 
 std::string state_set_aside(const std::string& path) {
   return fmt::format("The saved state could not be read. It was set aside as {}.", path);
 }
+
+std::string moved_meanwhile() { return "The job came back. Has the crank moved meanwhile? Then press M."; }
 
 std::string no_display() { return "no display: the window cannot open here, so this is the plan"; }
 

@@ -14,6 +14,7 @@ std::string bench(Bench bench);
 std::string turn_by(TurnBy how);
 std::string turn_by_caution(TurnBy how);
 std::string margin_needs_reason();
+std::string suck_out_first(const std::vector<int>& ports);  ///< why no new job begins
 std::string demo_mark();
 std::string what_if_out();
 std::string what_if_second();
@@ -21,6 +22,7 @@ std::string put_needle_back();
 std::string position(int number);
 std::string status(int done, int of, int position, int positions, double hours);
 std::string state_set_aside(const std::string& path);
+std::string moved_meanwhile();  ///< asked when a job comes back
 std::string no_display();
 std::string rows(const std::string& above, const std::string& below);  ///< which bank lies where
 std::string only_bank(const std::string& name);

@@ -46,6 +46,8 @@ void Ui::begin(const Frame& frame, const InputQueue& input) {
   tip_box_.reset();
   walk();
   items_.clear();
+  if (actions_held() && (!keys_.empty() || ImGui::IsMouseClicked(0)))
+    hold_actions();  // one click of a row, however slow the row is
   if (actions_held()) wake_after(held_until_s_ - ImGui::GetTime() + 1e-3);
   ImGui::SetNextWindowPos({0, 0});
   ImGui::SetNextWindowSize({static_cast<float>(frame.width_px), static_cast<float>(frame.height_px)});

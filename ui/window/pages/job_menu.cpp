@@ -35,7 +35,7 @@ std::vector<Entry> entries_of(const Snapshot& s) {
   turned.turned_round = !turned.turned_round;
   add("turn round", "Turn the board round", "seen from the other side", SetPreferences{turned});
   add("redo", "Redo", "", Redo{}, s.can_redo);
-  entries.push_back({{"start over", "New job", "same engine, nothing done"}, {StartOver{}, ShowPage{}}});
+  entries.push_back({{"start over", "New job", "same engine, nothing done"}, {ShowPage{}, StartOver{}}});
   entries.push_back({{"start page", "Another engine", "three questions"}, {ShowPage{Page::start}}});
   entries.push_back({{"cautions", "Cautions", "what can hurt"}, {ShowPage{Page::cautions}}});
   entries.push_back(

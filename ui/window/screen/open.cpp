@@ -139,6 +139,8 @@ void begin_with(Session& session, const WindowRequest& request, const std::strin
     session.queue(OpenEngine{*request.engine, TurnBy::wrench, false});
     session.apply();
   }
+  // Nobody knows what happened at the car meanwhile, nor whether the starter had been pressed.
+  if (!session.snapshot().document.events.empty()) session.say(texts::moved_meanwhile());
   if (!loaded.set_aside.empty()) session.say(texts::state_set_aside(loaded.set_aside));
 }
 
