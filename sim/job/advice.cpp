@@ -34,7 +34,7 @@ Advice advise(const JobModel& model, const JobState& state, std::optional<int> p
     view.reckoned_shut = evidence.ports[i] == Reckoned::shut;
     view.certain = may_blast(model, state, port.cylinder);
     view.doubted = !view.certain && witnesses_agree(model, state, port.cylinder);
-    view.plugged = state.plugged;
+    view.plug = !state.plugged ? Plug::out : s.stage == Stage::empty ? Plug::comes_out : Plug::in;
     view.next = port.cylinder == s.port;
     view.word = texts::word(view);
     view.note = texts::note(view);

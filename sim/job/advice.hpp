@@ -14,6 +14,9 @@ namespace shutlane {
 
 enum class Face { suspect, look, seen_shut, open, hidden, blasting, done, out_of_reach, left_out };
 
+/// Out: before a move and until the first look after it. Comes out: it is the next thing to do.
+enum class Plug { in, comes_out, out };
+
 struct PortView {
   int cylinder = 0;
   Face face = Face::look;
@@ -21,10 +24,10 @@ struct PortView {
   bool reckoned_shut = false;
   bool certain = false;  ///< two witnesses and hardly a doubt: it may be blasted
   bool doubted = false;  ///< two witnesses, but they may well be wrong together
-  bool plugged = true;   ///< false while every plug is out: before a move, and until the first look after it
-  bool next = false;     ///< the port that the wide button is about
-  std::string word;      ///< "SEEN SHUT"; a space is where it may be broken
-  std::string note;      ///< small, below it
+  Plug plug = Plug::out;
+  bool next = false;  ///< the port that the wide button is about
+  std::string word;   ///< "SEEN SHUT"; a space is where it may be broken
+  std::string note;   ///< small, below it
 };
 
 struct UndoLast {
@@ -70,6 +73,8 @@ struct Advice {
   Stage stage = Stage::look;
   std::string sentence, second;
   Press wide;
+  /// The other of two answers, drawn as large as the wide one: what was seen is asked, not suggested.
+  std::optional<Press> other;
   std::array<Press, 3> beside;
   std::optional<bool> clockwise;       ///< of the advised turn, as the hand at its place sees it
   std::vector<PortView> ports;         ///< in number order

@@ -200,10 +200,8 @@ Situation situation(const JobModel& model, const JobState& state, const Weighed&
   } else if (evidence.contradiction()) {
     s.stage = Stage::contradiction;
   } else if (state.nothing_left()) {
-    if (state.abrasive && !state.sucked_out)
-      s.stage = Stage::suck_out;
-    else
-      s.stage = state.counted ? Stage::finished : Stage::count;
+    s.stage = before_moving(state);
+    if (s.stage == Stage::turn) s.stage = Stage::finished;
   } else if (!s.blasts_ahead.empty()) {
     s.stage = Stage::blast;
     s.port = s.blasts_ahead.front();

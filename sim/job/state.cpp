@@ -178,7 +178,6 @@ struct Step {
     for (JobPort& port : state.ports) port.unplugged = port.loose = false;
     state.abrasive = false;
     state.sucked_out = true;
-    if (state.nothing_left()) state.plugged = false;
   }
   void operator()(const InsideClean& e) const { port_of(state, e.cylinder)->maybe_inside = false; }
   void operator()(const PortsEmptied&) const {

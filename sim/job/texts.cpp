@@ -11,8 +11,18 @@ const Press kUndo{"undo", UndoLast{}};
 const Press kCrankMoved{"crank moved", CrankMoved{}};
 const Press kBack{"back", PickPort{}};
 Press cannot_see(int port) { return {"can\u2019t see", LookedInto{port, Saw::hidden}}; }
-Press seen_open(int port) { return {"seen open", LookedInto{port, Saw::open}}; }
+Press seen_shut(int port) { return {port_says(port, "seen shut"), LookedInto{port, Saw::shut}}; }
+Press seen_open(int port) { return {port_says(port, "seen open"), LookedInto{port, Saw::open}}; }
 Press out_of_reach(int port) { return {"not today", Reachable{port, false}}; }
+
+/// "three eighths of a turn, 135°": an eighth is easier to feel when its degrees stand beside it.
+std::string turn_with_degrees(double turn_deg) {
+  const std::string words = turn_in_words(turn_deg);
+  const bool says_degrees = words.find("\u00b0") != std::string::npos;
+  const double quarters = turn_deg / 90;
+  if (says_degrees || std::abs(quarters - std::round(quarters)) < kSame_deg) return words;
+  return words + ", " + std::to_string(std::lround(turn_deg)) + "\u00b0";
+}
 
 std::string turn_told(const NextMove& move) {
   return move.bump ? "one bump of the starter" : turn_in_words(move.turn.aim_deg) + " of the crank";
@@ -83,7 +93,7 @@ void while_blasting(const Situation& s, Advice& a) {
 
 void to_blast(const Situation& s, Advice& a) {
   a.sentence = "Blast port " + std::to_string(s.port) + ".";
-  a.second = what_follows(s);
+  a.second = (s.ports > 1 ? "See that every other port is plugged. " : "") + what_follows(s);
   a.wide = {port_says(s.port, "start"), BlastStarted{s.port}};
   a.beside = {cannot_see(s.port), kCrankMoved, kUndo};
 }
@@ -109,8 +119,9 @@ void to_look(const Situation& s, Advice& a) {
         (s.lost ? "It tells most about where the crank stands. " : "It tells where the crank stands. ") +
         kPlugged;
   }
-  a.wide = {port_says(s.port, "seen shut"), LookedInto{s.port, Saw::shut}};
-  a.beside = {seen_open(s.port), cannot_see(s.port), kUndo};
+  a.wide = seen_shut(s.port);
+  a.other = seen_open(s.port);
+  a.beside = {cannot_see(s.port), kCrankMoved, kUndo};
 }
 
 void to_look_at_lobe(const Situation& s, Advice& a) {
@@ -119,8 +130,8 @@ void to_look_at_lobe(const Situation& s, Advice& a) {
   a.second = "Port " + std::to_string(s.lobe_for) +
              " was seen shut, but the looks alone are not enough. A crank mark in line helps too: menu.";
   a.wide = {"Lobe " + number + ": away from the valve", LobeSeen{s.port, Lobe::away}};
-  a.beside = {Press{"at the valve", LobeSeen{s.port, Lobe::at_valve}},
-              Press{"can\u2019t see", LobeSeen{s.port, Lobe::unclear}}, kUndo};
+  a.other = {"Lobe " + number + ": at the valve", LobeSeen{s.port, Lobe::at_valve}};
+  a.beside = {Press{"neither, or can\u2019t see", LobeSeen{s.port, Lobe::unclear}}, kCrankMoved, kUndo};
 }
 
 void to_suck_out(const Situation& s, Advice& a) {
@@ -135,7 +146,8 @@ void to_suck_out(const Situation& s, Advice& a) {
 
 void to_empty(const Situation& s, Advice& a) {
   a.sentence = "Take everything out of every port.";
-  a.second = "Plugs, wand, hose, lamp. Then " + turn_told(*s.move) + ".";
+  a.second = s.move ? "Plugs, wand, hose, lamp. Then " + turn_told(*s.move) + "."
+                    : "Plugs, wand, hose, lamp. Then the plugs are counted.";
   a.wide = {"All ports empty", PortsEmptied{}};
   a.beside = {Press{}, kCrankMoved, kUndo};
 }
@@ -155,7 +167,7 @@ void to_turn(const Situation& s, Advice& a) {
     a.second = "Hands clear. Nobody knows where it rests: then look again.";
     a.wide = {"Bumped", Bumped{}};
   } else {
-    a.sentence = "Turn the crank: " + turn_in_words(s.move->turn.aim_deg) + ".";
+    a.sentence = "Turn the crank: " + turn_with_degrees(s.move->turn.aim_deg) + ".";
     a.clockwise = clockwise(s);
     a.second = way_told(s) + range_told(*s.move);
     a.second += s.move->blind || s.move->then.empty() ? " Then look again."
@@ -169,8 +181,9 @@ void to_turn(const Situation& s, Advice& a) {
 void with_unseen_left(const Situation& s, Advice& a) {
   a.sentence = capital(the_ports(s.unseen_left)) + " can\u2019t be seen.";
   a.second = "Clean the lamp, try a mirror or a borescope. Without a look nothing is blasted.";
-  a.wide = {port_says(s.port, "seen shut"), LookedInto{s.port, Saw::shut}};
-  a.beside = {seen_open(s.port), out_of_reach(s.port), kUndo};
+  a.wide = seen_shut(s.port);
+  a.other = seen_open(s.port);
+  a.beside = {out_of_reach(s.port), kCrankMoved, kUndo};
 }
 
 void with_contradiction(Advice& a) {
@@ -207,8 +220,9 @@ std::string mend_told(const CauseChosen& cause, const std::string& bank) {
 void to_look_again(const Situation& s, Advice& a) {
   a.sentence = "Look into " + the_ports(s.looks_due) + " again.";
   a.second = (s.cause ? mend_told(*s.cause, s.bank) : "") + "Until then nothing is blasted.";
-  a.wide = {port_says(s.port, "seen shut"), LookedInto{s.port, Saw::shut}};
-  a.beside = {seen_open(s.port), cannot_see(s.port), kUndo};
+  a.wide = seen_shut(s.port);
+  a.other = seen_open(s.port);
+  a.beside = {cannot_see(s.port), kCrankMoved, kUndo};
 }
 
 void when_finished(const Situation& s, Advice& a) {
@@ -234,15 +248,16 @@ void on_picked(const Situation& s, Advice& a) {
     a.beside = {kBack, kCrankMoved, kUndo};
   } else if (s.may_blast) {
     to_blast(s, a);
-    a.beside = {seen_open(port), out_of_reach(port), kBack};
+    a.beside = {Press{"seen open", LookedInto{port, Saw::open}}, out_of_reach(port), kBack};
   } else {
     a.sentence = "Look into port " + number + ".";
     a.second = s.port_doubted         ? "The looks agree, but one more look is needed: not to be blasted yet."
                : s.port_seen_shut     ? "It was seen shut, but nothing else says so yet: not to be blasted."
                : s.port_reckoned_shut ? "It is reckoned shut. Every other port stays plugged."
                                       : "It is not reckoned shut. Every other port stays plugged.";
-    a.wide = {port_says(port, "seen shut"), LookedInto{port, Saw::shut}};
-    a.beside = {seen_open(port), out_of_reach(port), kBack};
+    a.wide = seen_shut(port);
+    a.other = seen_open(port);
+    a.beside = {cannot_see(port), out_of_reach(port), kBack};
   }
 }
 
@@ -302,7 +317,9 @@ std::string word(const PortView& port) {
 }
 
 std::string note(const PortView& port) {
-  const char* const plug = port.plugged ? "plugged" : "not plugged";
+  const char* const plug = port.plug == Plug::in          ? "plugged"
+                           : port.plug == Plug::comes_out ? "plug: take out"
+                                                          : "not plugged";
   switch (port.face) {
     case Face::suspect:
       return "abrasive inside?";
@@ -311,7 +328,7 @@ std::string note(const PortView& port) {
     case Face::seen_shut:
       return port.certain   ? (port.next ? "blast next" : "may be blasted")
              : port.doubted ? "one more look"
-                            : "seen shut";
+                            : "nothing else says so";
     case Face::open:
       return std::string(port.seen ? "seen, " : "reckoned, ") + plug;
     case Face::hidden:
@@ -321,9 +338,9 @@ std::string note(const PortView& port) {
     case Face::done:
       return plug;
     case Face::out_of_reach:
-      return "not today";
+      return std::string("not today, ") + plug;
     case Face::left_out:
-      return "other bank";
+      return std::string("other bank, ") + plug;
   }
   return "";
 }

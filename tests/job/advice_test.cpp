@@ -51,7 +51,9 @@ TEST_F(MarkedSix, SaysWhatFollows) {
                 {LookedInto{1, Saw::shut}, BlastStarted{1}, PortDone{1}, LookedInto{2, Saw::shut}});
   const Advice a = advice_after(model, events);
   EXPECT_EQ(a.sentence, "Blast port 2.");
-  EXPECT_EQ(a.second, "Then look into 4 and 5. After those: one full turn of the crank, then 3 and 6.");
+  EXPECT_EQ(a.second,
+            "See that every other port is plugged. Then look into 4 and 5. After those: one full turn of the "
+            "crank, then 3 and 6.");
   EXPECT_EQ(with_face(a, Face::done), std::vector<int>{1});
 }
 
@@ -158,8 +160,16 @@ TEST_F(MarkedSix, ALookThatCannotBeTrueStopsTheAdvice) {
 TEST_F(MarkedSix, OutOfReachPortsAreLeftAndNamedAtTheEnd) {
   for (const int port : {1, 2, 4, 5})
     events.insert(events.end(), {LookedInto{port, Saw::shut}, BlastStarted{port}, PortDone{port}});
-  events.insert(events.end(), {Reachable{3, false}, Reachable{6, false}, SuckedOut{}, PlugsCounted{}});
-  const Advice a = advice_after(model, events);
+  events.insert(events.end(), {Reachable{3, false}, Reachable{6, false}, SuckedOut{}});
+  Advice a = advice_after(model, events);
+  EXPECT_EQ(a.stage, Stage::empty) << "no plug is left inside at the end of the job";
+  for (const PortView& port : a.ports) EXPECT_EQ(port.plug, Plug::comes_out) << port.cylinder;
+  events.push_back(PortsEmptied{});
+  a = advice_after(model, events);
+  EXPECT_EQ(a.stage, Stage::count);
+  for (const PortView& port : a.ports) EXPECT_EQ(port.plug, Plug::out) << port.cylinder;
+  events.push_back(PlugsCounted{});
+  a = advice_after(model, events);
   EXPECT_EQ(a.stage, Stage::finished);
   EXPECT_EQ(a.sentence, "Done for today.");
   EXPECT_EQ(a.second, "Left for another day: 3 and 6.");

@@ -18,7 +18,7 @@ int play_demo(Harness& h, double crank_deg, int most_steps = 200) {
     const Advice advice = h.advice();
     if (advice.stage == Stage::look) {
       const int port = std::get<LookedInto>(std::get<JobEvent>(advice.wide.does)).cylinder;
-      h.click(open_at(*h.now().document.engine, port, crank_deg) ? "seen open" : advice.wide.label);
+      h.click(open_at(*h.now().document.engine, port, crank_deg) ? advice.other->label : advice.wide.label);
       continue;
     }
     if (advice.stage == Stage::blast) {
@@ -49,9 +49,14 @@ TEST(Work, WholeDemoJobByClicks) {
 
 // A glove left on a key repeats it, as every window system does; nothing is logged that nobody did.
 TEST(Work, AHeldKeyIsOnePress) {
-  for (const Key key : {Key::enter, Key::space}) {
+  for (const Key key : {Key::enter, Key::space, Key::q, Key::w, Key::a}) {
     Harness h;
     h.open_demo();
+    if (key == Key::enter || key == Key::space) {  // these answer no look; here they say what is being done
+      h.log(MarkRead{35, 2});
+      for (const int port : {3, 6}) h.log(LookedInto{port, Saw::open});
+      h.log(LookedInto{1, Saw::shut});
+    }
     const size_t before = h.now().document.events.size();
     for (int repeat = 0; repeat < 40; ++repeat) {
       h.viewer.input.push(KeyChanged{{key}, true});
@@ -63,6 +68,38 @@ TEST(Work, AHeldKeyIsOnePress) {
     h.press(key);
     EXPECT_EQ(h.now().document.events.size(), before + 2) << "let go, it can be pressed again";
   }
+}
+
+// Enter says "go on" everywhere else; a valve is seen shut or open only by who looked.
+TEST(Work, EnterAnswersNoLook) {
+  Harness h;
+  h.open_demo();
+  ASSERT_EQ(h.advice().stage, Stage::look);
+  const size_t before = h.now().document.events.size();
+  h.press(Key::enter);
+  h.press(Key::space);
+  EXPECT_EQ(h.now().document.events.size(), before);
+  const Box shut = h.need("Port 1: seen shut").box, open = h.need("Port 1: seen open").box;
+  EXPECT_NEAR(shut.w, open.w, 1e-9) << "neither answer is suggested";
+  EXPECT_NEAR(shut.h, open.h, 1e-9);
+  h.press(Key::w);
+  EXPECT_EQ(h.face(1), Face::open);
+  h.press(Key::d);  // undo
+  h.press(Key::q);
+  EXPECT_EQ(h.face(1), Face::seen_shut);
+}
+
+// Undo is pressed as clumsily as everything else.
+TEST(Work, ARowOfClicksTakesBackOneStep) {
+  Harness h;
+  h.open("inline-six");
+  for (const int port : {1, 2, 3}) h.log(LookedInto{port, Saw::hidden});
+  const Box b = h.need("undo").box;
+  for (int click = 0; click < 3; ++click) {
+    h.click_at({b.x + b.w / 2, b.y + b.h / 2});
+    h.run_for(0.3);
+  }
+  EXPECT_EQ(h.now().document.events.size(), 2u);
 }
 
 // Three clicks in a tenth of a second, as a glove makes them, are one: "seen shut", "start" and "done" come
@@ -98,6 +135,10 @@ TEST(Work, TheCrankMovedOverLooseAbrasiveStopsEverything) {
   h.click("crank moved");
   EXPECT_EQ(h.advice().sentence, "Stop. Abrasive may be in cylinder 1.");
   EXPECT_EQ(h.face(1), Face::suspect);
+  const Box clean = h.items().by_id("wide")->box;
+  h.run_for(1);
+  h.click_at({clean.x + clean.w / 2, clean.y + clean.h / 2});
+  EXPECT_EQ(h.face(1), Face::suspect) << "nobody has read that yet";
   h.click("Port 2");
   EXPECT_EQ(h.advice().stage, Stage::inside) << "no other port is offered before";
   h.log(BlastStarted{1});

@@ -13,7 +13,6 @@ namespace {
 
 constexpr double kTipDelay_s = 0.5;
 constexpr double kCorner_mm = 2.4;
-constexpr double kHold_s = 0.5;  // within it most desktops take a further click for a double one
 
 struct ButtonColours {
   Colour fill, text;
@@ -176,7 +175,7 @@ void Ui::hint(Box box, const std::string& tip) {
     over_id_.clear();
 }
 
-void Ui::hold_actions() { held_until_s_ = ImGui::GetTime() + kHold_s; }
+void Ui::hold_actions(double seconds) { held_until_s_ = std::max(held_until_s_, ImGui::GetTime() + seconds); }
 
 bool Ui::actions_held() const { return ImGui::GetTime() < held_until_s_; }
 
@@ -201,6 +200,14 @@ void Ui::tip_for(const std::string& id, const std::string& tip, Box of) {
     over_s_ = now_s;
   }
   if (tip.empty()) return;
+  const ImVec2 at = ImGui::GetIO().MousePos;
+  if (pressed_at_) {
+    const double moved_px =
+        std::hypot(static_cast<double>(at.x) - pressed_at_->x, static_cast<double>(at.y) - pressed_at_->y);
+    if (moved_px < mm(2)) return;
+    pressed_at_.reset();
+    over_s_ = now_s;
+  }
   const double left_s = kTipDelay_s - (now_s - over_s_);
   if (left_s <= 0) {
     tip_ = tip;
@@ -226,7 +233,11 @@ Ui::Area Ui::area(const std::string& id, const std::string& label, Box box, bool
   else if (over_id_ == id)
     over_id_.clear();
   area.pressed = enabled && clicked;
-  if (clicked) focus_.clear();
+  if (clicked) {
+    focus_.clear();
+    const ImVec2 at = ImGui::GetIO().MousePos;
+    pressed_at_ = Point{static_cast<double>(at.x), static_cast<double>(at.y)};
+  }
   if (area.focused && (key(Key::enter) || key(Key::space))) area.pressed = true;
   if (area.pressed) out_of_date_ = true;
   return area;
@@ -243,7 +254,8 @@ bool Ui::button(const ButtonSpec& spec, Box box) {
   const ButtonColours c = colours_of(*this, spec, touched.over && spec.enabled);
   const double corner = std::min(mm(kCorner_mm), box.h / 4), pad = mm(2.4);
   canvas().fill_box(box, c.fill, corner);
-  Box room{box.x + pad, box.y + mm(0.5), box.w - 2 * pad, box.h - mm(1)};
+  Box room{box.x + pad + spec.room_left_px, box.y + mm(0.5), box.w - 2 * pad - spec.room_left_px,
+           box.h - mm(1)};
   const Weight weight = spec.look == Look::tab && !spec.selected ? Weight::regular : Weight::bold;
   TextSpec text{type_mm(spec.size_mm), c.text, Align::centre, weight, spec.note.empty() ? 0.4 : 0.28};
   if (!spec.note.empty()) {

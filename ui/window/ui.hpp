@@ -9,6 +9,7 @@
 #include <string>
 #include <string_view>
 
+#include "sim/job/advice.hpp"
 #include "sim/job/model.hpp"
 #include "ui/window/colours.hpp"
 #include "ui/window/font_book.hpp"
@@ -21,6 +22,11 @@ namespace shutlane {
 class Study;
 class BumpBench;
 class Beeper;
+
+/// Within it most desktops take a further click for a double one.
+inline constexpr double kHold_s = 0.5;
+/// Before the answer to a stop can be given: nobody reads that in half a second.
+inline constexpr double kHoldStop_s = 2;
 
 inline constexpr double kTarget_mm = 15;     ///< the least height and width of what is pressed with gloves
 inline constexpr double kStateWord_mm = 12;  ///< the least height of a state word's line
@@ -38,7 +44,8 @@ struct ButtonSpec {
   std::string tip;   ///< explains the term; shown after half a second
   Look look = Look::plain;
   bool enabled = true, selected = false;
-  double size_mm = 6;  ///< height of the label's line; made smaller where it does not fit
+  double size_mm = 6;       ///< height of the label's line; made smaller where it does not fit
+  double room_left_px = 0;  ///< kept free of the label at its left, for a sign
 };
 
 class Ui {
@@ -84,7 +91,7 @@ class Ui {
   std::optional<int> digit();  ///< 0..9
   /// For a moment no action is taken, so that a second click, or a third, does not answer a question that
   /// nobody has read: the same place then asks for the next step.
-  void hold_actions();
+  void hold_actions(double seconds = kHold_s);
   bool actions_held() const;
   void drop_focus() { focus_.clear(); }
   const std::string& focus() const {
@@ -122,6 +129,8 @@ class Ui {
   std::string own_engines;  ///< the folder of the person's engine files; empty: none
   /// What Work keeps of bumps between frames; made by it when the starter turns the crank.
   std::shared_ptr<BumpBench> bump;
+  /// Of the frame before, so that Work sees when another question stands where the last was answered.
+  std::optional<Stage> stage_shown;
   Beeper* beeper = nullptr;         ///< null: silent
   std::deque<std::string> dropped;  ///< files dropped on the window in this frame
   /// Wakes the window from another thread; empty when nothing can, then a bench asks for a frame now and
@@ -156,6 +165,7 @@ class Ui {
   std::string focus_;    ///< id of the item that the keyboard stands on
   std::string over_id_;  ///< under the pointer since over_s_
   double over_s_ = 0;
+  std::optional<Point> pressed_at_;  ///< until the pointer has moved away: no tooltip covers what came of it
   double held_until_s_ = 0;
   std::string tip_;
   std::optional<Box> tip_box_;

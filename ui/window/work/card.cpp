@@ -199,6 +199,15 @@ void flat(Ui& ui, const PortView& port, const CardLook& look, const CardColours&
 
 }  // namespace
 
+void draw_seat(Ui& ui, bool shut, Point at, double radius, Colour colour) {
+  const double line = std::max(1.5, radius * 0.1);
+  ui.canvas().stroke_circle(at, radius - line, {colour, line * 1.6, 0});
+  if (shut)
+    ui.canvas().fill_circle(at, radius - 2.6 * line, colour);
+  else
+    ui.canvas().fill_circle({at.x + radius * 0.24, at.y + radius * 0.10}, radius * 0.60, colour);
+}
+
 void draw_card(Ui& ui, const PortView& port, const CardLook& look, Box box) {
   const CardColours c = colours_of(ui, port, look.greyed);
   ScreenCanvas& canvas = ui.canvas();

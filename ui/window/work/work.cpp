@@ -47,6 +47,7 @@ Places lay_out(const Ui& ui, Box headline) {
 struct Said {
   std::string sentence, second;
   Press wide;
+  std::optional<Press> other;
   std::array<Press, 3> beside;
   std::optional<bool> clockwise;
   bool greyed = false;  ///< is being worked out anew
@@ -54,8 +55,9 @@ struct Said {
 
 Said said_now(Ui& ui, const Snapshot& s) {
   if (s.what_if_deg)
-    return {texts::what_if_out(), texts::what_if_second(), {texts::put_needle_back(), {}}, {}, {}};
-  Said said{s.advice.sentence, s.advice.second, s.advice.wide, s.advice.beside, s.advice.clockwise};
+    return {texts::what_if_out(), texts::what_if_second(), {texts::put_needle_back(), {}}, {}, {}, {}};
+  Said said{s.advice.sentence, s.advice.second, s.advice.wide,
+            s.advice.other,    s.advice.beside, s.advice.clockwise};
   if (bump_is_next(s)) {
     const BumpSaid bump = bump_said(ui, s);
     said.sentence = bump.sentence;
@@ -70,7 +72,7 @@ Said said_now(Ui& ui, const Snapshot& s) {
 void carry_out(Ui& ui, Session& session, const Press& press) {
   const Snapshot& s = session.snapshot();
   const bool logs =
-      std::holds_alternative<JobEvent>(press.does) || std::holds_alternative<NewJob>(press.does);
+      !std::holds_alternative<std::monostate>(press.does) && !std::holds_alternative<PickPort>(press.does);
   if (logs && ui.actions_held()) return;
   if (logs) ui.hold_actions();
   if (s.what_if_deg)
@@ -103,7 +105,9 @@ void draw_headline(Ui& ui, const Said& said, Box room) {
   ui.text_in({room.x, room.y, room.w, top}, said.sentence,
              {ui.mm(15.5), said.greyed ? p.dim_text : p.text, Align::left, Weight::bold, 0.45});
   const Box below{room.x, room.y + top + ui.mm(0.6), ui.screen().w - 2 * room.x, room.h - top - ui.mm(0.6)};
-  ui.text_in(below, said.second, {ui.mm(8.4), p.dim_text, Align::left, Weight::regular, 0.45});
+  // How to turn it belongs to what is to be done; elsewhere the second line says what follows.
+  const Colour second = said.clockwise ? p.text : p.dim_text;
+  ui.text_in(below, said.second, {ui.mm(8.4), second, Align::left, Weight::regular, 0.45});
 }
 
 void draw_ends(Ui& ui, const Snapshot& s, const Board& board, Box row) {
@@ -162,6 +166,35 @@ void draw_way(Ui& ui, Box button, bool clockwise) {
                 {ui.palette().on_fill, radius * 0.22, 0});
 }
 
+void draw_wide(Ui& ui, Session& session, const Said& said, const Places& at) {
+  ButtonSpec wide{"wide", said.wide.label, "", "", Look::wide, true, false, 11.5};
+  Box box = at.wide;
+  if (said.beside[0].label.empty()) box.w = at.beside[0].right() - box.x;  // a place left free is taken up
+  wide.enabled = !ui.actions_held() && (session.snapshot().what_if_deg || does_something(said.wide));
+  if (ui.button(wide, box)) carry_out(ui, session, said.wide);
+  if (said.clockwise) draw_way(ui, box, *said.clockwise);
+}
+
+/// Two answers of one size, each with the valve as it was seen.
+void draw_answers(Ui& ui, Session& session, const Said& said, Box room) {
+  const double gap = ui.mm(3.4), sign = room.h * 0.34;
+  Box box{room.x, room.y, (room.w - gap) / 2, room.h};
+  for (const bool first : {true, false}) {
+    const Press& press = first ? said.wide : *said.other;
+    ButtonSpec spec{
+        first ? "wide" : "other", press.label, "", first ? "Key Q" : "Key W", Look::wide, true, false, 10.2};
+    spec.enabled = !ui.actions_held();
+    const auto* event = std::get_if<JobEvent>(&press.does);
+    const auto* look = event ? std::get_if<LookedInto>(event) : nullptr;
+    if (look) spec.room_left_px = 2.6 * sign;
+    if (ui.button(spec, box)) carry_out(ui, session, press);
+    if (look)
+      draw_seat(ui, look->saw == Saw::shut, {box.x + ui.mm(3) + sign, box.y + box.h / 2}, sign,
+                spec.enabled ? ui.palette().on_fill : ui.colours().button_off);
+    box.x += box.w + gap;
+  }
+}
+
 /// All banks, then each alone, in one press each.
 void next_bank(Session& session) {
   const Snapshot& s = session.snapshot();
@@ -175,7 +208,12 @@ void next_bank(Session& session) {
 void take_keys(Ui& ui, Session& session, const Said& said) {
   const Snapshot& s = session.snapshot();
   constexpr std::array kBeside{Key::a, Key::s, Key::d};
-  if (!ui.has_focus() && (ui.key(Key::enter) || ui.key(Key::space))) carry_out(ui, session, said.wide);
+  if (said.other) {  // of two answers enter is neither: it would be given before it is read
+    if (ui.key(Key::q)) carry_out(ui, session, said.wide);
+    if (ui.key(Key::w)) carry_out(ui, session, *said.other);
+  } else if (!ui.has_focus() && (ui.key(Key::enter) || ui.key(Key::space))) {
+    carry_out(ui, session, said.wide);
+  }
   for (size_t i = 0; i < 3; ++i)
     if (ui.key(kBeside[i])) carry_out(ui, session, said.beside[i]);
   if (ui.key(Key::m) && !ui.actions_held()) {
@@ -221,6 +259,10 @@ void draw_work(Ui& ui, Session& session) {
     return;
   }
   draw_board(ui, session, board, at.board);
+  // What may be the worst of all answers is not to be given by a click that was meant for something else.
+  if (s.advice.stage == Stage::inside && ui.stage_shown && ui.stage_shown != Stage::inside)
+    ui.hold_actions(kHoldStop_s);
+  ui.stage_shown = s.advice.stage;
   if (bump_is_next(s)) {
     draw_bump_buttons(ui, session, at.wide, at.beside);
     draw_strip(ui, s, at.strip, session.now_s());
@@ -229,13 +271,10 @@ void draw_work(Ui& ui, Session& session) {
     return;
   }
 
-  ButtonSpec wide{"wide", said.wide.label, "", "", Look::wide, true, false, 11.5};
-  Box wide_box = at.wide;
-  if (said.beside[0].label.empty())
-    wide_box.w = at.beside[0].right() - wide_box.x;  // a place left free is taken up
-  wide.enabled = !ui.actions_held() && (s.what_if_deg || does_something(said.wide));
-  if (ui.button(wide, wide_box)) carry_out(ui, session, said.wide);
-  if (said.clockwise) draw_way(ui, wide_box, *said.clockwise);
+  if (said.other)
+    draw_answers(ui, session, said, at.wide);
+  else
+    draw_wide(ui, session, said, at);
   for (size_t i = 0; i < 3; ++i) {
     const Press& press = said.beside[i];
     if (press.label.empty()) continue;
@@ -248,10 +287,9 @@ void draw_work(Ui& ui, Session& session) {
                       false,
                       6.4};
     // Undo here takes back steps of this job; what came before it is taken back by ctrl+Z.
+    beside.enabled = !ui.actions_held();
     if (std::holds_alternative<UndoLast>(press.does))
-      beside.enabled = s.can_undo && !s.document.events.empty();
-    else
-      beside.enabled = !ui.actions_held();
+      beside.enabled = beside.enabled && s.can_undo && !s.document.events.empty();
     if (ui.button(beside, at.beside[i])) carry_out(ui, session, press);
   }
   draw_strip(ui, s, at.strip, session.now_s());
