@@ -100,11 +100,16 @@ bool narrowing_helps(const JobState& state, const Weighed& evidence) {
 
 /// The look that is to make a doubtful port sure, and the ports for which there is none.
 std::optional<int> look_for_the_doubtful(const JobState& state, Situation& s) {
-  std::vector<int> can_look;
+  // The ports of a bank that is left out are witnesses all the same, where those of the job say too little.
+  std::vector<int> can_look, in_job;
   for (const JobPort& port : state.ports)
-    if (port.reachable && port.in_job && port.seen != Saw::hidden) can_look.push_back(port.cylinder);
+    if (port.reachable && port.seen != Saw::hidden) {
+      can_look.push_back(port.cylinder);
+      if (port.in_job) in_job.push_back(port.cylinder);
+    }
   for (const int port : s.doubtful) {
-    const std::optional<int> look = one_more_look(state.doubt, can_look, port);
+    std::optional<int> look = one_more_look(state.doubt, in_job, port);
+    if (!look) look = one_more_look(state.doubt, can_look, port);
     if (look) {
       s.one_more = port;
       return look;
@@ -224,6 +229,7 @@ Situation situation(const JobModel& model, const JobState& state, const Weighed&
     if (!s.move) s.move = blind_turn(model, state);
     s.stage = before_moving(state);
   }
+  if (const JobPort* port = state.find(s.port)) s.port_left_out = !port->in_job;
   take_out(s.blasts_ahead, s.port);
   // While looks can still narrow where the crank stands, a plan of several positions would only mislead.
   if (helps) s.ahead.clear();

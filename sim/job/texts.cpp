@@ -119,6 +119,10 @@ void to_look(const Situation& s, Advice& a) {
         (s.lost ? "It tells most about where the crank stands. " : "It tells where the crank stands. ") +
         kPlugged;
   }
+  if (s.port_left_out)
+    a.second = "Its bank is not worked today, but its look helps " +
+               (s.one_more ? "port " + std::to_string(*s.one_more) : std::string("the others")) +
+               ". Covered? Press can\u2019t see.";
   a.wide = seen_shut(s.port);
   a.other = seen_open(s.port);
   a.beside = {cannot_see(s.port), kCrankMoved, kUndo};

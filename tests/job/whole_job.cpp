@@ -48,6 +48,7 @@ class Job {
   JobTally run(std::string* log) {
     tally_.jobs = 1;
     bool finished = false, left_out = false;
+    if (slips_.only_bank) tell(OnlyBank{slips_.only_bank});
     for (int step = 0; step < 900 && !finished; ++step) {
       const Advice advice = advise(model_, state_);
       finished = advice.stage == Stage::finished;
@@ -63,7 +64,7 @@ class Job {
         tell(happen(*advised));
       }
     }
-    for (const JobPort& port : state_.ports) left_out = left_out || !port.done;
+    for (const JobPort& port : state_.ports) left_out = left_out || (port.in_job && !port.done);
     tally_.given_up = !finished || left_out;
     tally_.unsafe_jobs = tally_.unsafe_ports > 0;
     if (!tally_.unsafe_jobs) tally_.seed_of_unsafe = 0;
@@ -146,7 +147,10 @@ class Job {
 
   /// What really happens when this is done, as an honest technician tells it.
   JobEvent happen(JobEvent event) {
-    if (auto* e = std::get_if<LookedInto>(&event)) e->saw = look(e->cylinder);
+    if (auto* e = std::get_if<LookedInto>(&event)) {
+      tally_.looks_left_out += !state_.find(e->cylinder)->in_job;
+      e->saw = look(e->cylinder);
+    }
     if (auto* e = std::get_if<LobeSeen>(&event)) e->points = lobe(e->cylinder);
     if (const auto* e = std::get_if<BlastStarted>(&event)) {
       ++tally_.blasted;
@@ -253,6 +257,7 @@ JobTally& JobTally::operator+=(const JobTally& other) {
   unsafe_jobs += other.unsafe_jobs;
   blasted += other.blasted;
   looks += other.looks;
+  looks_left_out += other.looks_left_out;
   lobes += other.lobes;
   moves += other.moves;
   disagreements += other.disagreements;

@@ -26,12 +26,14 @@ struct JobSlips {
   double moved = 0.01;        ///< jobs in which somebody moves the crank unseen, in the pause after some port
   double crumb = 0.005;       ///< jobs in which one port never shuts (0.8 to 2 mm)
   double shifted = 0.002;     ///< jobs with a bank's cam a tooth off
+  std::optional<size_t> only_bank = {};  ///< no slip: the other bank is left for another day
 };
 
 struct JobTally {
   uint64_t jobs = 0, unsafe_ports = 0, unsafe_jobs = 0, blasted = 0, looks = 0, lobes = 0, moves = 0,
            disagreements = 0;
-  uint64_t given_up = 0;  ///< jobs with ports left when patience ran out, or left for another day
+  uint64_t looks_left_out = 0;  ///< into ports of a bank that is left out
+  uint64_t given_up = 0;        ///< jobs with ports left when patience ran out, or left for another day
   uint64_t seed_of_unsafe = 0;
   JobTally& operator+=(const JobTally& other);
 };

@@ -117,6 +117,22 @@ TEST(WholeJobs, TheDemoJobWithAndWithoutTheLimit) {
   EXPECT_EQ(alone.given_up + both.given_up, 0u);
 }
 
+// The other bank's ports are witnesses all the same: without their looks a V8 took 6.1 moves, not 1.9.
+TEST(WholeJobs, OneBankAlone) {
+  for (const char* name : {"v6-60", "v8-cross-plane", "flat-six"}) {
+    JobSlips one;
+    one.only_bank = 1;
+    const uint64_t count = std::max<uint64_t>(trials(20), 20);
+    std::string log;
+    const JobTally t = *jobs(bundled(name), {}, one, count, &log);
+    report(name, "wrench, one bank", t);
+    std::printf("  looks into the other bank: %.2f a job\n",
+                static_cast<double>(t.looks_left_out) / static_cast<double>(t.jobs));
+    expect_hardly_any(t, log);
+    EXPECT_LT(static_cast<double>(t.moves), 5.0 * static_cast<double>(t.jobs)) << name;
+  }
+}
+
 TEST(WholeJobs, TheBoundIsTheRuleOfThree) {
   EXPECT_NEAR(bound_95(0, 1000), 3.0 / 1000, 1e-5);
   // One-sided 95 % of one event: the Poisson bound 4.744 (table of exact Poisson limits).
