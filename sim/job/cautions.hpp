@@ -17,7 +17,9 @@ inline constexpr std::array<std::string_view, 9> kCautions{
     "Air for cleaning below 30 psi, with chip guarding (29 CFR 1910.242(b)); never at people.",
     "Eye protection against impact; hearing protection (29 CFR 1910.95: 90 dBA over 8 hours at most).",
     "Fuel under pressure pierces skin: relieve it before a fuel line or an injector is opened.",
-    "Before the crank moves: ignition and fuel off, out of gear, hands clear of belts and fan.",
+    "Before the crank moves: ignition and fuel off, out of gear unless a road wheel turns it, hands clear of "
+    "belts "
+    "and fan.",
 };
 
 /// Before a bump of the starter. Common practice, no source.
@@ -28,7 +30,7 @@ inline constexpr std::array<std::string_view, 8> kBumpCautions{
     "Hands, wand, wrench, lamp and hoses clear of ports, fan and belts.",
     "One person says \"clear\", and nobody presses before.",
     "Use a remote switch: a bridged solenoid sparks near fuel vapour.",
-    "Support the battery; give the starter pauses to cool.",
+    "A charger on the battery, for bumps drain it; pauses for the starter, so that it cools.",
     "The crank stops at once? It may be liquid or an object: no second bump.",
 };
 

@@ -131,7 +131,8 @@ std::string tip_of_beside(const Press& press) {
   const auto* event = std::get_if<JobEvent>(&press.does);
   if (!event) return "";
   if (std::holds_alternative<CrankMoved>(*event))
-    return "Somebody or something moved the crank: every look is to be made again (key M).";
+    return "Somebody or something moved the crank, or it was turned back: every look is to be made again "
+           "(key M).";
   if (std::holds_alternative<TurnedTooFar>(*event)) return "Further than was said: nobody knows how far.";
   if (std::holds_alternative<BlastStopped>(*event)) return "Stopped before the port is clean.";
   if (std::holds_alternative<Reachable>(*event)) return "The port is left for another day.";
@@ -158,12 +159,22 @@ std::string start_headline() { return "Three questions, then the job."; }
 std::string open_demo() { return "Open the demo job"; }
 std::string demo_note() { return "an invented engine"; }
 std::string ask_cylinders() { return "1  How many cylinders?"; }
-std::string ask_engine() { return "2  Which of these? Without service data, take one that is safe without."; }
+std::string ask_engine() {
+  return "2  Which layout and firing order? Without service data, one that is safe without. Not listed? Take "
+         "none.";
+}
 std::string ask_engine_later() { return "2  Which engine? First say how many cylinders."; }
 std::string safe_without_data() { return "safe without service data"; }
 std::string invented() { return "invented numbers"; }
 std::string ask_turning() { return "3  How can you turn the crank?"; }
-std::string file_hint() { return "An engine file of your own can be dropped on this window."; }
+std::string file_hint() {
+  return "Yours is not listed? Take no other: drop an engine file of your own on this window.";
+}
+std::string firing_order(const std::vector<int>& order) {
+  std::string said;
+  for (const int cylinder : order) said += (said.empty() ? "" : "-") + std::to_string(cylinder);
+  return said;
+}
 std::string start_job() { return "Start the job"; }
 
 }  // namespace shutlane::texts

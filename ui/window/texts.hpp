@@ -60,6 +60,7 @@ std::string safe_without_data();
 std::string invented();
 std::string ask_turning();
 std::string file_hint();
+std::string firing_order(const std::vector<int>& order);  ///< "1-5-3-6-2-4"
 std::string start_job();
 
 }  // namespace shutlane::texts

@@ -11,10 +11,17 @@ namespace shutlane {
 namespace {
 
 struct Listed {
-  std::string name, title;
+  std::string name, title, order;  ///< "1-5-3-6-2-4"
   size_t cylinders = 0;
   bool no_data = false;
 };
+
+/// Without the firing order, which stands below it.
+std::string short_title(std::string title, const std::string& order) {
+  const size_t at = title.find(", " + order);
+  if (at != std::string::npos) title.erase(at, order.size() + 2);
+  return title;
+}
 
 /// The bundled engines, read once.
 const std::vector<Listed>& listed_engines() {
@@ -23,8 +30,9 @@ const std::vector<Listed>& listed_engines() {
     for (const BundledFile& file : bundled_files()) {
       const auto engine = read_engine(file.text);
       if (const auto* e = std::get_if<Engine>(&engine))
-        found.push_back(
-            {std::string(file.name), e->spec.name, e->cylinders.size(), file.name.starts_with(kAnyEngine)});
+        found.push_back({std::string(file.name), e->spec.name,
+                         texts::firing_order(e->spec.layout.firing_order), e->cylinders.size(),
+                         file.name.starts_with(kAnyEngine)});
     }
     return found;
   }();
@@ -58,12 +66,17 @@ void ask_engine(const Ui& ui, Form& form, Ui::StartAnswers& answers) {
   std::stable_sort(fitting.begin(), fitting.end(),
                    [](const Listed* a, const Listed* b) { return a->no_data && !b->no_data; });
   std::vector<Form::Choice> choices;
+  const bool order_below = answers.cylinders < 9;
   for (size_t i = 0; i < fitting.size(); ++i)
-    choices.push_back({"engine " + fitting[i]->name, fitting[i]->title,
-                       fitting[i]->no_data ? texts::safe_without_data() : texts::invented(),
+    choices.push_back({"engine " + fitting[i]->name,
+                       order_below ? short_title(fitting[i]->title, fitting[i]->order) : fitting[i]->title,
+                       (order_below ? fitting[i]->order + " \u00b7 " : "") +
+                           (fitting[i]->no_data ? texts::safe_without_data() : texts::invented()),
                        answers.engine == fitting[i]->name});
   if (choices.empty()) return form.say(texts::ask_engine_later(), ui.palette().dim_text);
-  if (const auto pressed = form.ask(texts::ask_engine(), choices, choices.size() > 12 ? 5 : 4))
+  const bool large_type = ui.type_mm(1) > 1.2 * ui.mm(1);  // then four lines of them do not fit
+  if (const auto pressed =
+          form.ask(texts::ask_engine(), choices, choices.size() > (large_type ? 12u : 16u) ? 5 : 4))
     answers.engine = fitting[*pressed]->name;
 }
 

@@ -46,7 +46,7 @@ CardColours colours_of(const Ui& ui, const PortView& port, bool greyed) {
     case Face::hidden:
       break;
   }
-  if (port.next) {
+  if (port.next && port.face != Face::suspect) {
     out.frame = p.crank;
     out.frame_mm = 2.0;
   }
