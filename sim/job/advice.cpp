@@ -13,6 +13,7 @@ Face face_of(const JobState& state, const JobPort& port, Reckoned reckoned) {
   if (!port.in_job) return Face::left_out;
   if (!port.reachable) return Face::out_of_reach;
   if (port.seen == Saw::open) return Face::open;
+  if (port.seen == Saw::touching) return Face::touching;
   if (port.seen == Saw::shut) return Face::seen_shut;
   if (reckoned == Reckoned::open) return Face::open;
   return port.seen == Saw::hidden ? Face::hidden : Face::look;

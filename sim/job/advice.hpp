@@ -12,7 +12,7 @@
 
 namespace shutlane {
 
-enum class Face { suspect, look, seen_shut, open, hidden, blasting, done, out_of_reach, left_out };
+enum class Face { suspect, look, seen_shut, touching, open, hidden, blasting, done, out_of_reach, left_out };
 
 /// Out: before a move and until the first look after it. Comes out: it is the next thing to do.
 enum class Plug { in, comes_out, out };
@@ -73,8 +73,8 @@ struct Advice {
   Stage stage = Stage::look;
   std::string sentence, second;
   Press wide;
-  /// The other of two answers, drawn as large as the wide one: what was seen is asked, not suggested.
-  std::optional<Press> other;
+  /// Further answers, drawn as large as the wide one: what was seen is asked, not suggested.
+  std::vector<Press> others;
   std::array<Press, 3> beside;
   std::optional<bool> clockwise;       ///< of the advised turn, as the hand at its place sees it
   std::vector<PortView> ports;         ///< in number order

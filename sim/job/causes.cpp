@@ -24,7 +24,8 @@ Told told_by(const JobModel& model, std::span<const JobEvent> events) {
       told.observed.push_back({0, false, mark->at_deg, mark->plus_minus_deg});
     if (const auto* look = std::get_if<LookedInto>(&event)) {
       std::erase_if(told.observed, [&](const Observed& o) { return o.cylinder == look->cylinder; });
-      if (look->saw != Saw::hidden) told.observed.push_back({look->cylinder, look->saw == Saw::shut});
+      if (look->saw == Saw::shut || look->saw == Saw::open)
+        told.observed.push_back({look->cylinder, look->saw == Saw::shut});
     }
     // A move, or a cause that left nothing to go by: what was known before is all in the set now.
     if (state.just_moved || state.reckoned.full()) told.before = state.reckoned;
@@ -72,7 +73,7 @@ OfferedCause offer(const JobModel& model, const Suspect& suspect, const std::vec
 std::vector<int> mending_looks(const JobModel& model, const JobState& state) {
   std::vector<int> found;
   for (const JobPort& port : state.ports) {
-    if (!port.seen || *port.seen == Saw::hidden) continue;
+    if (port.seen != Saw::shut && port.seen != Saw::open) continue;
     JobState without = state;
     for (JobPort& p : without.ports)
       if (p.cylinder == port.cylinder) p.seen.reset();

@@ -6,6 +6,9 @@
 namespace shutlane {
 namespace {
 
+/// "Can't see" and "just touching" say nothing of shut or open.
+bool tells(const LookedInto& look) { return look.saw == Saw::shut || look.saw == Saw::open; }
+
 /// Half a turn too many or too few, or another turn than the advised one; assumed, no source.
 constexpr double kMiscounted = 0.002;
 
@@ -49,11 +52,11 @@ Belief Doubt::weighed(const JobModel& model, const Belief& belief, size_t index)
         .belief;
   }
   const LookedInto& look = std::get<LookedInto>(told);
-  if (look.saw == Saw::hidden) return belief;
+  if (!tells(look)) return belief;
   const bool shut = look.saw == Saw::shut;
   for (size_t i = index; i-- > 0;)
     if (const auto* before = std::get_if<LookedInto>(&told_[i]);
-        before && before->cylinder == look.cylinder && before->saw != Saw::hidden)
+        before && before->cylinder == look.cylinder && tells(*before))
       return (before->saw == look.saw ? belief.looked_again(look.cylinder, shut)
                                       : belief.looked(look.cylinder, shut))
           .belief;
@@ -94,7 +97,7 @@ double Doubt::chance_open(int cylinder) const { return now_ ? now_->chance_open(
 
 std::optional<bool> Doubt::answer_here(int cylinder) const {
   for (size_t i = told_.size(); i-- > 0;)
-    if (is_look_into(told_[i], cylinder) && std::get<LookedInto>(told_[i]).saw != Saw::hidden)
+    if (is_look_into(told_[i], cylinder) && tells(std::get<LookedInto>(told_[i])))
       return std::get<LookedInto>(told_[i]).saw == Saw::shut;
   return {};
 }

@@ -9,7 +9,8 @@
 
 namespace shutlane {
 
-enum class Saw { shut, open, hidden };  ///< hidden: the port can't be seen
+/// Touching: on its seat only just, or a hair off it. Hidden: the port can't be seen.
+enum class Saw { shut, open, hidden, touching };
 
 struct LookedInto {
   int cylinder = 0;

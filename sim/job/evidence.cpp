@@ -7,14 +7,30 @@ namespace {
 
 const ArcSet& left_by(const PortArcs& port, Saw saw) {
   static const ArcSet kAll = ArcSet::all();
-  return saw == Saw::shut ? port.if_seen_shut : saw == Saw::open ? port.if_seen_open : kAll;
+  switch (saw) {
+    case Saw::shut:
+      return port.if_seen_shut;
+    case Saw::open:
+      return port.if_seen_open;
+    case Saw::touching:
+      return port.if_touching;
+    case Saw::hidden:
+      break;
+  }
+  return kAll;
 }
 
 /// The set narrowed by every look at this position but that into port `left_out`.
 ArcSet narrowed(const JobModel& model, const JobState& state, ArcSet where, size_t left_out) {
   for (size_t i = 0; i < state.ports.size(); ++i)
-    if (i != left_out && state.ports[i].seen)
+    if (i != left_out && state.ports[i].seen && state.ports[i].seen != Saw::touching)
       where = where.intersected(left_by(model.ports[i], *state.ports[i].seen));
+  // "Just touching" is a matter of opinion: it says where the crank stands, but never that others misled.
+  for (size_t i = 0; i < state.ports.size(); ++i) {
+    if (i == left_out || state.ports[i].seen != Saw::touching) continue;
+    const ArcSet fewer = where.intersected(left_by(model.ports[i], Saw::touching));
+    if (!fewer.empty()) where = fewer;
+  }
   return where;
 }
 
@@ -77,8 +93,7 @@ bool looking_helps(const JobModel& model, const JobState& state, const Weighed& 
   const std::vector<double> angles = state.doubt.belief()->angles();
   for (size_t i = 0; i < state.ports.size(); ++i) {
     const JobPort& port = state.ports[i];
-    if (!port.left() || weighed.ports[i] != Reckoned::unknown || port.seen == Saw::open ||
-        port.seen == Saw::hidden)
+    if (!port.left() || weighed.ports[i] != Reckoned::unknown || (port.seen && port.seen != Saw::shut))
       continue;
     const ArcSet before = without_own_looks(model, state, i);
     double chance = 0;

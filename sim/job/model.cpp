@@ -18,6 +18,12 @@ double usual_accuracy_deg(TurnBy turn_by, size_t cylinders) {
   return kTurn_deg;
 }
 
+namespace {
+/// How far from where the eye stops telling shut from open a valve may be called "just touching", crank
+/// degrees. Common practice, no source; wide, for it only says where to look next.
+constexpr double kTouching_deg = 20;
+}  // namespace
+
 size_t JobModel::index_of(int cylinder) const {
   size_t i = 0;
   while (i < ports.size() && ports[i].windows.cylinder != cylinder) ++i;
@@ -42,10 +48,12 @@ JobModel make_job_model(const Engine& engine, const JobRules& asked) {
                  shut_windows(engine, rules.margin_deg),
                  std::make_shared<const LookModel>(engine, eye)};
   model.ports.reserve(engine.cylinders.size());
-  for (size_t i = 0; i < engine.cylinders.size(); ++i)
-    model.ports.push_back({model.windows[i],
-                           surely_above(engine, engine.cylinders[i], rules.eye_mm).complement(),
-                           model.windows[i].within_tolerance.complement()});
+  for (size_t i = 0; i < engine.cylinders.size(); ++i) {
+    const ArcSet seen_shut = surely_above(engine, engine.cylinders[i], rules.eye_mm).complement();
+    const ArcSet seen_open = model.windows[i].within_tolerance.complement();
+    model.ports.push_back(
+        {model.windows[i], seen_shut, seen_open, seen_shut.intersected(seen_open).grown(kTouching_deg)});
+  }
   return model;
 }
 

@@ -37,7 +37,7 @@ JobRules possible_rules(const Engine& engine, JobRules rules);
 
 struct PortArcs {
   Windows windows;
-  ArcSet if_seen_shut, if_seen_open;  ///< where the crank can stand after such a look
+  ArcSet if_seen_shut, if_seen_open, if_touching;  ///< where the crank can stand after such a look
 };
 
 struct JobModel {

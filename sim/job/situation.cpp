@@ -33,6 +33,23 @@ NextMove blind_turn(const JobModel& model, const JobState& state) {
   return move;
 }
 
+/// Where all that is left is just touching and surely shut a little further on: that little.
+std::optional<NextMove> a_little_further(const JobModel& model, const JobState& state,
+                                         const Weighed& evidence, const std::vector<int>& left) {
+  constexpr double kALittle_deg = 45;
+  const double off_deg = std::min(model.rules.accuracy_deg, kALittle_deg);
+  const ArcSet after = evidence.where.shifted(kALittle_deg).grown(off_deg);
+  for (const int cylinder : left) {
+    const size_t i = model.index_of(cylinder);
+    if (state.ports[i].seen != Saw::touching || !model.ports[i].windows.sure.covers(after)) return {};
+  }
+  NextMove move;
+  move.a_little = true;
+  move.turn = {kALittle_deg, kALittle_deg, kALittle_deg, kALittle_deg - off_deg, kALittle_deg + off_deg};
+  move.then = left;
+  return move;
+}
+
 /// The plan from here for the ports that a turn can help. Ports that can't be seen here are tried again after
 /// it.
 void plan_ahead(const JobModel& model, const JobState& state, const Weighed& evidence, Situation& s) {
@@ -41,8 +58,8 @@ void plan_ahead(const JobModel& model, const JobState& state, const Weighed& evi
   for (size_t i = 0; i < state.ports.size(); ++i) {
     const JobPort& port = state.ports[i];
     if (port.done) question.done.push_back(port.cylinder);
-    const bool here =
-        evidence.ports[i] == Reckoned::shut && port.seen != Saw::open && !holds(s.stuck, port.cylinder);
+    const bool here = evidence.ports[i] == Reckoned::shut && port.seen != Saw::open &&
+                      port.seen != Saw::touching && !holds(s.stuck, port.cylinder);
     if (port.left() && !here) question.left.push_back(port.cylinder);
   }
   if (question.left.empty()) return;
@@ -50,6 +67,11 @@ void plan_ahead(const JobModel& model, const JobState& state, const Weighed& evi
   s.move->then = question.left;
   if (model.rules.turn_by == TurnBy::starter) {
     s.move->bump = true;
+    return;
+  }
+  if (evidence.contradiction()) return;
+  if (const auto little = a_little_further(model, state, evidence, question.left)) {
+    s.move = little;
     return;
   }
   const std::optional<Arc> stands = hull(evidence.where);
@@ -92,8 +114,8 @@ void sort_ports(const JobModel& model, const JobState& state, const Weighed& evi
 /// Would knowing the crank better help a port that is left and might be shut here?
 bool narrowing_helps(const JobState& state, const Weighed& evidence) {
   for (size_t i = 0; i < state.ports.size(); ++i)
-    if (state.ports[i].left() && evidence.ports[i] == Reckoned::unknown && state.ports[i].seen != Saw::open &&
-        state.ports[i].seen != Saw::hidden)
+    if (state.ports[i].left() && evidence.ports[i] == Reckoned::unknown &&
+        (!state.ports[i].seen || state.ports[i].seen == Saw::shut))
       return true;
   return false;
 }

@@ -10,6 +10,7 @@ namespace shutlane {
 
 struct NextMove {
   bool bump = false;   ///< by the starter; nothing is known of where it ends
+  bool a_little = false;  ///< what is left is just touching, and surely shut a little further on
   bool blind = false;  ///< the crank is lost or no plan is found: one full turn, as good as any
   ToldTurn turn;
   std::vector<int> then;  ///< ports to be worked after it

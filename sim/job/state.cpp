@@ -105,7 +105,7 @@ struct Step {
     JobPort& port = *port_of(state, e.cylinder);
     port.seen = e.saw;
     port.look_due = false;
-    if (e.saw == Saw::open) suspect(port);
+    if (e.saw == Saw::open || e.saw == Saw::touching) suspect(port);
     state.doubt.tell(model, e);
     if (!state.looks_due()) state.cause.reset();
     unplug(state, port);

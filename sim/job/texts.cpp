@@ -13,6 +13,9 @@ const Press kBack{"back", PickPort{}};
 Press cannot_see(int port) { return {"can\u2019t see", LookedInto{port, Saw::hidden}}; }
 Press seen_shut(int port) { return {port_says(port, "seen shut"), LookedInto{port, Saw::shut}}; }
 Press seen_open(int port) { return {port_says(port, "seen open"), LookedInto{port, Saw::open}}; }
+std::vector<Press> touching_or_open(int port) {
+  return {{port_says(port, "just touching"), LookedInto{port, Saw::touching}}, seen_open(port)};
+}
 Press out_of_reach(int port) { return {"not today", Reachable{port, false}}; }
 
 /// "three eighths of a turn, 135°": an eighth is easier to feel when its degrees stand beside it.
@@ -124,7 +127,7 @@ void to_look(const Situation& s, Advice& a) {
                (s.one_more ? "port " + std::to_string(*s.one_more) : std::string("the others")) +
                ". Covered? Press can\u2019t see.";
   a.wide = seen_shut(s.port);
-  a.other = seen_open(s.port);
+  a.others = touching_or_open(s.port);
   a.beside = {cannot_see(s.port), kCrankMoved, kUndo};
 }
 
@@ -134,8 +137,9 @@ void to_look_at_lobe(const Situation& s, Advice& a) {
   a.second = "Port " + std::to_string(s.lobe_for) +
              " was seen shut, but the looks alone are not enough. A crank mark in line helps too: menu.";
   a.wide = {"Lobe " + number + ": away from the valve", LobeSeen{s.port, Lobe::away}};
-  a.other = {"Lobe " + number + ": at the valve", LobeSeen{s.port, Lobe::at_valve}};
-  a.beside = {Press{"neither, or can\u2019t see", LobeSeen{s.port, Lobe::unclear}}, kCrankMoved, kUndo};
+  a.others = {{"Lobe " + number + ": at the valve", LobeSeen{s.port, Lobe::at_valve}},
+              {"Lobe " + number + ": neither", LobeSeen{s.port, Lobe::unclear}}};
+  a.beside = {Press{"can\u2019t see", LobeSeen{s.port, Lobe::unclear}}, kCrankMoved, kUndo};
 }
 
 void to_suck_out(const Situation& s, Advice& a) {
@@ -173,7 +177,8 @@ void to_turn(const Situation& s, Advice& a) {
   } else {
     a.sentence = "Turn the crank: " + turn_with_degrees(s.move->turn.aim_deg) + ".";
     a.clockwise = clockwise(s);
-    a.second = way_told(s) + range_told(*s.move);
+    a.second = (s.move->a_little ? "Just touching here, surely shut a little further on. " : "") + way_told(s) +
+               range_told(*s.move);
     a.second += s.move->blind || s.move->then.empty() ? " Then look again."
                                                       : " Then look into " + listed(s.move->then) + ".";
     a.wide = {"Turned: " + turn_in_words(s.move->turn.aim_deg),
@@ -186,7 +191,7 @@ void with_unseen_left(const Situation& s, Advice& a) {
   a.sentence = capital(the_ports(s.unseen_left)) + " can\u2019t be seen.";
   a.second = "Clean the lamp, try a mirror or a borescope. Without a look nothing is blasted.";
   a.wide = seen_shut(s.port);
-  a.other = seen_open(s.port);
+  a.others = touching_or_open(s.port);
   a.beside = {out_of_reach(s.port), kCrankMoved, kUndo};
 }
 
@@ -225,7 +230,7 @@ void to_look_again(const Situation& s, Advice& a) {
   a.sentence = "Look into " + the_ports(s.looks_due) + " again.";
   a.second = (s.cause ? mend_told(*s.cause, s.bank) : "") + "Until then nothing is blasted.";
   a.wide = seen_shut(s.port);
-  a.other = seen_open(s.port);
+  a.others = touching_or_open(s.port);
   a.beside = {cannot_see(s.port), kCrankMoved, kUndo};
 }
 
@@ -260,7 +265,7 @@ void on_picked(const Situation& s, Advice& a) {
                : s.port_reckoned_shut ? "It is reckoned shut. Every other port stays plugged."
                                       : "It is not reckoned shut. Every other port stays plugged.";
     a.wide = seen_shut(port);
-    a.other = seen_open(port);
+    a.others = touching_or_open(port);
     a.beside = {cannot_see(port), out_of_reach(port), kBack};
   }
 }
@@ -304,6 +309,8 @@ std::string word(const PortView& port) {
       return "LOOK";
     case Face::seen_shut:
       return port.certain ? "SEEN SHUT" : "NOT YET";
+    case Face::touching:
+      return "NOT YET";
     case Face::open:
       return "OPEN";
     case Face::hidden:
@@ -333,6 +340,8 @@ std::string note(const PortView& port) {
       return port.certain   ? (port.next ? "blast next" : "may be blasted")
              : port.doubted ? "one more look"
                             : "nothing else says so";
+    case Face::touching:
+      return "just touching";
     case Face::open:
       return std::string(port.seen ? "seen, " : "reckoned, ") + plug;
     case Face::hidden:

@@ -64,10 +64,10 @@ press q m
 xdotool key ctrl+z; wait_events 1 "undo"; xdotool key ctrl+z; wait_events 0 "undo"; logged=0
 
 # The demo engine's crank stands at 35 degrees (nobody tells the program). Return is the wide button: start, done,
-# sucked out ...; q is "seen shut", w "seen open".
-press q q q w q w                     # 1, 2, 5 seen shut, 3 seen open, 4 seen shut, 6 seen open
+# sucked out ...; q is "seen shut", e "seen open".
+press q q q e q e                     # 1, 2, 5 seen shut, 3 seen open, 4 seen shut, 6 seen open
 press Return Return                   # blast 1, done
-press w                               # 6 once more, to make sure of the next
+press e                               # 6 once more, to make sure of the next
 press Return Return                   # 4: blast, done
 xdotool key ctrl+z; logged=$((logged - 1)); wait_events $logged "undo of done"
 press Return
@@ -96,10 +96,10 @@ done
 [ "$differing" = 0 ] || fail "the board after the restart differs in $differing pixels"
 
 # The second position, half a turn on: 3, 5 and 6 seen shut, 2 open; 3 and 5 are done, with a look at 2 between.
-press q q q w Return Return w Return Return
+press q q q e Return Return e Return Return
 press Return Return Return Return
 # The third: 2, 6 and 4 seen shut, then 1 open; then all sucked clear, emptied and the plugs counted.
-press q q q Return Return w Return Return
+press q q q Return Return e Return Return
 press Return Return Return
 [ "$(done_ports)" = 6 ] || fail "$(done_ports) ports are done"
 picture end

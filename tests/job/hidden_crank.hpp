@@ -26,24 +26,28 @@ class HiddenCrank {
   }
 
   /// The greatest true lift of the cylinder's intake valves.
-  double lift_mm(int number) const {
+  double lift_mm(int number) const { return lift_mm(number, at_deg_); }
+  double lift_mm(int number, double at_deg) const {
     const Cylinder& cylinder = *engine_.find(number);
     double most_mm = 0;
     for (const size_t i : cylinder.intake) {
       const ValveTrain& train = engine_.trains[i];
       const double earlier_deg = phase_deg_[i] + shift_deg_.at({number, &train});
-      double local = std::fmod(at_deg_ - cylinder.firing_tdc_deg + earlier_deg, 720.0);
+      double local = std::fmod(at_deg - cylinder.firing_tdc_deg + earlier_deg, 720.0);
       if (local < 0) local += 720;
       most_mm = std::max(most_mm, train.profile.lift_mm(local));
     }
     return most_mm;
   }
 
-  /// An honest look: certain above the eye's limit and on the seat, either answer between.
+  /// An honest look: certain above the eye's limit and on the seat, either answer between. Within 12 degrees
+  /// of the seat it may be "just touching".
   Saw look(int number) {
     const double lift = lift_mm(number);
     if (uniform(0, 1) < 0.08) return Saw::hidden;
     if (lift > eye_mm_) return Saw::open;
+    const bool near = lift > 0 || lift_mm(number, at_deg_ - 12) > 0 || lift_mm(number, at_deg_ + 12) > 0;
+    if (near && uniform(0, 1) < 0.4) return Saw::touching;
     if (lift == 0) return Saw::shut;
     return uniform(0, 1) < 0.5 ? Saw::open : Saw::shut;
   }

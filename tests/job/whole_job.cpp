@@ -119,6 +119,7 @@ class Job {
     // Even chances at the limit, none 30 % off it. The same eye at the same valve sees the same again.
     const auto [at, is_new] = luck_.try_emplace(k, uniform(0, 1));
     if (is_new && happens(slips_.overlooked)) return Saw::shut;
+    if (mm < 2 * limit_mm_ && happens(slips_.touching)) return Saw::touching;
     return at->second < std::clamp((1.3 * limit_mm_ - mm) / (0.6 * limit_mm_), 0.0, 1.0) ? Saw::shut
                                                                                          : Saw::open;
   }

@@ -26,6 +26,7 @@ struct JobSlips {
   double moved = 0.01;        ///< jobs in which somebody moves the crank unseen, in the pause after some port
   double crumb = 0.005;       ///< jobs in which one port never shuts (0.8 to 2 mm)
   double shifted = 0.002;     ///< jobs with a bank's cam a tooth off
+  double touching = 0.2;      ///< of looks at a valve hardly open: called "just touching"
   std::optional<size_t> only_bank = {};  ///< no slip: the other bank is left for another day
 };
 

@@ -38,7 +38,7 @@ void work_on(Harness& h, double crank_deg) {
     const auto* event = std::get_if<JobEvent>(&advice.wide.does);
     ASSERT_TRUE(event) << advice.sentence;
     if (const auto* look = std::get_if<LookedInto>(event)) {
-      h.click(open_at(*h.now().document.engine, look->cylinder, crank_deg) ? advice.other->label
+      h.click(open_at(*h.now().document.engine, look->cylinder, crank_deg) ? advice.others.back().label
                                                                            : advice.wide.label);
       continue;
     }

@@ -102,6 +102,9 @@ std::string tip(Face face) {
       return "Nobody has looked into this port since the crank last moved.";
     case Face::seen_shut:
       return "Seen shut here. It may be blasted once the other looks say so too, without this one.";
+    case Face::touching:
+      return "Just touching: no one can say whether it is shut all round. A little further on it is, or is "
+             "open.";
     case Face::open:
       return "An intake valve stands open: abrasive would get into the engine. The port stays plugged.";
     case Face::hidden:
@@ -116,6 +119,26 @@ std::string tip(Face face) {
       return "Of the bank that is left out. Key B, or the menu, takes it in again.";
   }
   return "";
+}
+
+std::string tip(Saw saw) {
+  switch (saw) {
+    case Saw::shut:
+      return "Every intake valve of this cylinder sits on its seat, all round.";
+    case Saw::touching:
+      return "On its seat only just, or a hair off it: it is not blasted here, but tells where the crank "
+             "stands.";
+    case Saw::open:
+      return "An intake valve stands off its seat, ever so little.";
+    case Saw::hidden:
+      return "The valves can\u2019t be seen: no answer is an answer.";
+  }
+  return "";
+}
+
+std::string key_of_answer(size_t index) {
+  constexpr const char* kKeys[] = {"Key Q.", "Key W.", "Key E."};
+  return index < std::size(kKeys) ? kKeys[index] : "";
 }
 
 std::string tip_of_strip() {
@@ -136,9 +159,7 @@ std::string tip_of_beside(const Press& press) {
   if (std::holds_alternative<TurnedTooFar>(*event)) return "Further than was said: nobody knows how far.";
   if (std::holds_alternative<BlastStopped>(*event)) return "Stopped before the port is clean.";
   if (std::holds_alternative<Reachable>(*event)) return "The port is left for another day.";
-  if (const auto* look = std::get_if<LookedInto>(event))
-    return look->saw == Saw::open ? "An intake valve stands off its seat, ever so little."
-                                  : "The valves can\u2019t be seen: no answer is an answer.";
+  if (const auto* look = std::get_if<LookedInto>(event)) return tip(look->saw);
   return "";
 }
 

@@ -37,6 +37,8 @@ std::string not_your_engine();  ///< of a bundled engine that is not one of the 
 
 // Tooltips of Work
 std::string tip(Face face);
+std::string tip(Saw saw);
+std::string key_of_answer(size_t index);  ///< "Key Q."
 std::string tip_of_strip();
 std::string tip_of_beside(const Press& press);
 

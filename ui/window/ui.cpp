@@ -266,7 +266,15 @@ bool Ui::button(const ButtonSpec& spec, Box box) {
     text_in(below, spec.note, {note_px, c.text, Align::centre, Weight::regular, 0.5});
     room.h -= note_px * 1.2;
   }
-  paragraph_in(room, spec.label, text, 2);
+  const size_t colon = spec.head_line ? spec.label.find(": ") : std::string::npos;
+  if (colon == std::string::npos) {
+    paragraph_in(room, spec.label, text, 2);
+  } else {
+    TextSpec head = text;
+    head.size_px *= 0.7;
+    text_in({room.x, room.y + room.h * 0.05, room.w, room.h * 0.36}, spec.label.substr(0, colon + 1), head);
+    text_in({room.x, room.y + room.h * 0.47, room.w, room.h * 0.47}, spec.label.substr(colon + 2), text);
+  }
   if (spec.look == Look::tab && spec.selected) canvas().stroke_box(box, {c.text, mm(0.5), 0}, corner);
   if (touched.focused) draw_focus(box, corner);
   return touched.pressed;

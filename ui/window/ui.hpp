@@ -46,6 +46,7 @@ struct ButtonSpec {
   bool enabled = true, selected = false;
   double size_mm = 6;       ///< height of the label's line; made smaller where it does not fit
   double room_left_px = 0;  ///< kept free of the label at its left, for a sign
+  bool head_line = false;   ///< what stands before a colon has a line of its own, smaller
 };
 
 class Ui {

@@ -26,9 +26,10 @@ std::string name_of(Suspicion what) {
 struct ToJson {
   json operator()(const LookedInto& e) const {
     return {{"look", e.cylinder},
-            {"saw", e.saw == Saw::shut   ? "shut"
-                    : e.saw == Saw::open ? "open"
-                                         : "hidden"}};
+            {"saw", e.saw == Saw::shut       ? "shut"
+                    : e.saw == Saw::open     ? "open"
+                    : e.saw == Saw::touching ? "touching"
+                                             : "hidden"}};
   }
   json operator()(const LooksForgotten&) const { return {{"looks_forgotten", true}}; }
   json operator()(const CauseChosen& e) const {
@@ -65,6 +66,7 @@ std::optional<Saw> saw_of(const std::string& word) {
   if (word == "shut") return Saw::shut;
   if (word == "open") return Saw::open;
   if (word == "hidden") return Saw::hidden;
+  if (word == "touching") return Saw::touching;
   return {};
 }
 

@@ -44,6 +44,7 @@ std::optional<JobEvent> short_event(const std::string& word) {
   try {
     if (name == "shut") return LookedInto{std::stoi(first), Saw::shut};
     if (name == "open") return LookedInto{std::stoi(first), Saw::open};
+    if (name == "touching") return LookedInto{std::stoi(first), Saw::touching};
     if (name == "hidden") return LookedInto{std::stoi(first), Saw::hidden};
     if (name == "start") return BlastStarted{std::stoi(first)};
     if (name == "done") return PortDone{std::stoi(first)};

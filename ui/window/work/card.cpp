@@ -43,6 +43,7 @@ CardColours colours_of(const Ui& ui, const PortView& port, bool greyed) {
       out = {p.background, c.card_frame, c.done_text, c.done_text, c.done_text, 0.7};
       break;
     case Face::look:
+    case Face::touching:
     case Face::hidden:
       break;
   }
@@ -71,6 +72,9 @@ void draw_valve(Ui& ui, const PortView& port, const CardColours& c, Point at, do
       canvas.stroke_circle(at, radius - line / 2, {c.glyph, line, 0});
       canvas.text({at.x, at.y + radius * 1.2 * kHalfCapital}, "!", radius * 1.2, c.glyph, Align::centre,
                   Weight::bold);
+      break;
+    case Face::touching:
+      draw_seat(ui, Saw::touching, at, radius, c.glyph);
       break;
     case Face::seen_shut:
     case Face::blasting:
@@ -199,13 +203,14 @@ void flat(Ui& ui, const PortView& port, const CardLook& look, const CardColours&
 
 }  // namespace
 
-void draw_seat(Ui& ui, bool shut, Point at, double radius, Colour colour) {
+void draw_seat(Ui& ui, Saw saw, Point at, double radius, Colour colour) {
   const double line = std::max(1.5, radius * 0.1);
   ui.canvas().stroke_circle(at, radius - line, {colour, line * 1.6, 0});
-  if (shut)
-    ui.canvas().fill_circle(at, radius - 2.6 * line, colour);
-  else
+  if (saw == Saw::shut) ui.canvas().fill_circle(at, radius - 2.6 * line, colour);
+  if (saw == Saw::open)
     ui.canvas().fill_circle({at.x + radius * 0.24, at.y + radius * 0.10}, radius * 0.60, colour);
+  if (saw == Saw::touching)  // a thin crescent
+    ui.canvas().fill_circle({at.x + radius * 0.10, at.y + radius * 0.04}, radius * 0.70, colour);
 }
 
 void draw_card(Ui& ui, const PortView& port, const CardLook& look, Box box) {

@@ -47,7 +47,7 @@ Places lay_out(const Ui& ui, Box headline) {
 struct Said {
   std::string sentence, second;
   Press wide;
-  std::optional<Press> other;
+  std::vector<Press> others;
   std::array<Press, 3> beside;
   std::optional<bool> clockwise;
   bool greyed = false;  ///< is being worked out anew
@@ -57,7 +57,7 @@ Said said_now(Ui& ui, const Snapshot& s) {
   if (s.what_if_deg)
     return {texts::what_if_out(), texts::what_if_second(), {texts::put_needle_back(), {}}, {}, {}, {}};
   Said said{s.advice.sentence, s.advice.second, s.advice.wide,
-            s.advice.other,    s.advice.beside, s.advice.clockwise};
+            s.advice.others,   s.advice.beside, s.advice.clockwise};
   if (bump_is_next(s)) {
     const BumpSaid bump = bump_said(ui, s);
     said.sentence = bump.sentence;
@@ -175,21 +175,29 @@ void draw_wide(Ui& ui, Session& session, const Said& said, const Places& at) {
   if (said.clockwise) draw_way(ui, box, *said.clockwise);
 }
 
-/// Two answers of one size, each with the valve as it was seen.
+constexpr std::array kAnswerKeys{Key::q, Key::w, Key::e};
+
+/// Answers of one size, each look with the valve as it was seen.
 void draw_answers(Ui& ui, Session& session, const Said& said, Box room) {
-  const double gap = ui.mm(3.4), sign = room.h * 0.34;
-  Box box{room.x, room.y, (room.w - gap) / 2, room.h};
-  for (const bool first : {true, false}) {
-    const Press& press = first ? said.wide : *said.other;
-    ButtonSpec spec{
-        first ? "wide" : "other", press.label, "", first ? "Key Q" : "Key W", Look::wide, true, false, 10.2};
+  const double count = static_cast<double>(said.others.size() + 1);
+  const double gap = ui.mm(3.4), sign = room.h * 0.3;
+  Box box{room.x, room.y, (room.w - gap * (count - 1)) / count, room.h};
+  for (size_t i = 0; i <= said.others.size(); ++i) {
+    const Press& press = i == 0 ? said.wide : said.others[i - 1];
+    ButtonSpec spec;
+    spec.id = i == 0 ? "wide" : "answer " + std::to_string(i + 1);
+    spec.label = press.label;
+    spec.look = Look::wide;
+    spec.size_mm = 9.5;
+    spec.head_line = true;
     spec.enabled = !ui.actions_held();
     const auto* event = std::get_if<JobEvent>(&press.does);
     const auto* look = event ? std::get_if<LookedInto>(event) : nullptr;
-    if (look) spec.room_left_px = 2.6 * sign;
+    spec.tip = texts::key_of_answer(i) + (look ? " " + texts::tip(look->saw) : "");
+    if (look) spec.room_left_px = 2 * sign + ui.mm(4);
     if (ui.button(spec, box)) carry_out(ui, session, press);
     if (look)
-      draw_seat(ui, look->saw == Saw::shut, {box.x + ui.mm(3) + sign, box.y + box.h / 2}, sign,
+      draw_seat(ui, look->saw, {box.x + ui.mm(4) + sign, box.y + box.h / 2}, sign,
                 spec.enabled ? ui.palette().on_fill : ui.colours().button_off);
     box.x += box.w + gap;
   }
@@ -208,9 +216,9 @@ void next_bank(Session& session) {
 void take_keys(Ui& ui, Session& session, const Said& said) {
   const Snapshot& s = session.snapshot();
   constexpr std::array kBeside{Key::a, Key::s, Key::d};
-  if (said.other) {  // of two answers enter is neither: it would be given before it is read
-    if (ui.key(Key::q)) carry_out(ui, session, said.wide);
-    if (ui.key(Key::w)) carry_out(ui, session, *said.other);
+  if (!said.others.empty()) {  // enter is none of the answers: it would be given before it is read
+    for (size_t i = 0; i <= said.others.size(); ++i)
+      if (ui.key(kAnswerKeys[i])) carry_out(ui, session, i == 0 ? said.wide : said.others[i - 1]);
   } else if (!ui.has_focus() && (ui.key(Key::enter) || ui.key(Key::space))) {
     carry_out(ui, session, said.wide);
   }
@@ -271,7 +279,7 @@ void draw_work(Ui& ui, Session& session) {
     return;
   }
 
-  if (said.other)
+  if (!said.others.empty())
     draw_answers(ui, session, said, at.wide);
   else
     draw_wide(ui, session, said, at);
