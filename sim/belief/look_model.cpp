@@ -47,10 +47,9 @@ LookModel::LookModel(const Engine& engine, const Eye& eye, const CausePriors& pr
     called_.push_back(std::move(called));
     shut_.push_back(std::move(shut));
   }
-  lay_out();
 }
 
-void LookModel::lay_out() {
+void LookModel::lay_out() const {
   const size_t ports = numbers_.size();
   answered_.resize(causes_.size() * ports * kBeliefBins);
   really_.resize(answered_.size());

@@ -1,5 +1,6 @@
 #pragma once
 // How likely a look is answered "shut", by port, crank angle and hidden cause.
+#include <mutex>
 #include <span>
 
 #include "sim/belief/causes.hpp"
@@ -27,22 +28,29 @@ class LookModel {
   /// look went into any other port; and the chance that the port is really shut, the tolerances spread
   /// evenly.
   std::span<const double> answered_shut(size_t cause, size_t port) const {
+    std::call_once(laid_out_, [this] { lay_out(); });
     return row(answered_, cause, port);
   }
-  std::span<const double> really_shut(size_t cause, size_t port) const { return row(really_, cause, port); }
+  std::span<const double> really_shut(size_t cause, size_t port) const {
+    std::call_once(laid_out_, [this] { lay_out(); });
+    return row(really_, cause, port);
+  }
 
  private:
   using Table = std::vector<double>;  ///< kBeliefBins values over the local angle
   std::span<const double> row(const Table& table, size_t cause, size_t port) const {
     return {table.data() + (cause * numbers_.size() + port) * kBeliefBins, kBeliefBins};
   }
-  void lay_out();
+  void lay_out() const;
   double local_deg(const Cause& cause, size_t port, double crank_deg) const;
   std::vector<int> numbers_;
   std::vector<size_t> bank_of_, table_of_;
   std::vector<double> firing_tdc_deg_;
   std::vector<Table> called_, shut_;  ///< by kind of port, right port and no crumb
-  Table answered_, really_;           ///< cause by cause, port by port
+  /// Cause by cause, port by port; laid out when first asked for, since an engine that is only looked at, or
+  /// changed with every frame, never needs them and they take longer than a frame.
+  mutable Table answered_, really_;
+  mutable std::once_flag laid_out_;
   std::vector<Cause> causes_;
   Eye eye_;
   CausePriors priors_;
