@@ -43,7 +43,8 @@ struct NewJob {
 struct Press {
   std::string label;
   std::variant<std::monostate, JobEvent, UndoLast, PickPort, NewJob>
-      does;  ///< monostate: nothing, drawn disabled
+      does;                               ///< monostate: nothing, drawn disabled
+  std::optional<JobEvent> and_then = {};  ///< told by the same press
 };
 
 enum class Stage {

@@ -46,7 +46,8 @@ JobModel make_job_model(const Engine& engine, const JobRules& asked) {
                  rules,
                  {},
                  shut_windows(engine, rules.margin_deg),
-                 std::make_shared<const LookModel>(engine, eye)};
+                 std::make_shared<const LookModel>(engine, eye),
+                 false};
   model.ports.reserve(engine.cylinders.size());
   for (size_t i = 0; i < engine.cylinders.size(); ++i) {
     const ArcSet seen_shut = surely_above(engine, engine.cylinders[i], rules.eye_mm).complement();
@@ -54,6 +55,12 @@ JobModel make_job_model(const Engine& engine, const JobRules& asked) {
     model.ports.push_back(
         {model.windows[i], seen_shut, seen_open, seen_shut.intersected(seen_open).grown(kTouching_deg)});
   }
+  // Nearer to an event a look tells too little for the limit of doubt (tests/job/whole_jobs_test).
+  constexpr double kRoom_deg = 15;
+  const Arc at_mark{-kMarkReads_deg - kRoom_deg, 2 * (kMarkReads_deg + kRoom_deg)};
+  model.mark_suffices = std::all_of(model.windows.begin(), model.windows.end(), [&](const Windows& w) {
+    return w.sure.covers(ArcSet({at_mark})) || w.sure.covers(ArcSet({at_mark}).shifted(kTurn_deg));
+  });
   return model;
 }
 

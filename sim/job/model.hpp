@@ -35,6 +35,9 @@ double usual_accuracy_deg(TurnBy turn_by, size_t cylinders);
 /// An engine without a starter that can be bumped (a hybrid) is turned by wrench, whatever was asked for.
 JobRules possible_rules(const Engine& engine, JobRules rules);
 
+/// How near its mark a crank is stopped by hand, crank degrees. Common practice, no source.
+inline constexpr double kMarkReads_deg = 5;
+
 struct PortArcs {
   Windows windows;
   ArcSet if_seen_shut, if_seen_open, if_touching;  ///< where the crank can stand after such a look
@@ -46,6 +49,8 @@ struct JobModel {
   std::vector<PortArcs> ports;  ///< in number order, as engine.cylinders
   std::vector<Windows> windows;
   std::shared_ptr<const LookModel> looks;  ///< how likely a look misleads
+  /// With the crank's mark in line, and a turn later again, every port is surely shut once, with room to spare.
+  bool mark_suffices = false;
 
   size_t index_of(int cylinder) const;  ///< ports.size() when the engine has no such cylinder
 };

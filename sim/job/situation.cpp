@@ -204,6 +204,8 @@ Situation situation(const JobModel& model, const JobState& state, const Weighed&
   s.turn_by = model.rules.turn_by;
   s.turns = model.engine.spec.layout.turns;
   s.plugged = state.plugged;
+  s.mark_here = state.mark_here;
+  s.mark_suffices = model.mark_suffices;
   s.lost = evidence.where.full();
   sort_ports(model, state, evidence, s);
   const std::optional<int> one_more = look_for_the_doubtful(state, s);

@@ -9,9 +9,9 @@
 namespace shutlane {
 
 struct NextMove {
-  bool bump = false;   ///< by the starter; nothing is known of where it ends
+  bool bump = false;      ///< by the starter; nothing is known of where it ends
   bool a_little = false;  ///< what is left is just touching, and surely shut a little further on
-  bool blind = false;  ///< the crank is lost or no plan is found: one full turn, as good as any
+  bool blind = false;     ///< the crank is lost or no plan is found: one full turn, as good as any
   ToldTurn turn;
   std::vector<int> then;  ///< ports to be worked after it
 };
@@ -41,6 +41,8 @@ struct Situation {
   TurnBy turn_by = TurnBy::wrench;
   Turns turns = Turns::clockwise;
   bool plugged = false;
+  bool mark_here = false,
+       mark_suffices = false;  ///< the crank's mark was read here; two of its places will do
   bool port_seen_shut = false, port_done = false, port_out_of_reach = false;  ///< of a picked port
   bool may_blast = false, port_doubted = false;
   std::vector<PlannedPosition> ahead;

@@ -33,13 +33,14 @@ void moved(JobState& state) {
   state.blasting.reset();
   if (state.worked_here) ++state.position;
   state.worked_here = state.sucked_out = state.emptied = state.counted = false;
-  state.plugged = false;
+  state.plugged = state.mark_here = false;
   state.just_moved = true;
 }
 
 void know_nothing(JobState& state) {
   state.reckoned = ArcSet::all();
   state.reckoned_without.assign(state.ports.size(), ArcSet::all());
+  state.mark_here = false;
 }
 
 /// From here on nothing is blasted until the look is made again.
@@ -169,6 +170,8 @@ struct Step {
     stands_in(lobe_arcs(model.engine, e));
   }
   void operator()(const MarkRead& e) const {
+    state.mark_here = state.mark_here || (std::abs(std::remainder(e.at_deg, kTurn_deg)) < kSame_deg &&
+                                          e.plus_minus_deg <= kMarkReads_deg);
     state.doubt.tell(model, e);
     const Arc first{e.at_deg - e.plus_minus_deg, 2 * e.plus_minus_deg};
     const Arc second{first.from_deg + kTurn_deg, first.length_deg};

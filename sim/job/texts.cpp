@@ -9,6 +9,7 @@ std::string port_says(int port, const char* what) { return "Port " + std::to_str
 
 const Press kUndo{"undo", UndoLast{}};
 const Press kCrankMoved{"crank moved", CrankMoved{}};
+const Press kMarkInLine{"mark in line", MarkRead{0, kMarkReads_deg}};
 const Press kBack{"back", PickPort{}};
 Press cannot_see(int port) { return {"can\u2019t see", LookedInto{port, Saw::hidden}}; }
 Press seen_shut(int port) { return {port_says(port, "seen shut"), LookedInto{port, Saw::shut}}; }
@@ -122,13 +123,19 @@ void to_look(const Situation& s, Advice& a) {
         (s.lost ? "It tells most about where the crank stands. " : "It tells where the crank stands. ") +
         kPlugged;
   }
+  // Nothing is known that a moved crank could wipe: the place is better used.
+  const bool mark = s.lost && s.seen.empty() && !s.mark_here && s.turn_by != TurnBy::starter;
+  if (mark && s.mark_suffices)
+    a.second =
+        "Quicker: turn the crank\u2019s mark forward to its pointer, let go. If it stays, press mark in "
+        "line.";
   if (s.port_left_out)
     a.second = "Its bank is not worked today, but its look helps " +
                (s.one_more ? "port " + std::to_string(*s.one_more) : std::string("the others")) +
                ". Covered? Press can\u2019t see.";
   a.wide = seen_shut(s.port);
   a.others = touching_or_open(s.port);
-  a.beside = {cannot_see(s.port), kCrankMoved, kUndo};
+  a.beside = {cannot_see(s.port), mark ? kMarkInLine : kCrankMoved, kUndo};
 }
 
 void to_look_at_lobe(const Situation& s, Advice& a) {
@@ -177,12 +184,20 @@ void to_turn(const Situation& s, Advice& a) {
   } else {
     a.sentence = "Turn the crank: " + turn_with_degrees(s.move->turn.aim_deg) + ".";
     a.clockwise = clockwise(s);
-    a.second = (s.move->a_little ? "Just touching here, surely shut a little further on. " : "") + way_told(s) +
-               range_told(*s.move);
+    a.second = (s.move->a_little ? "Just touching here, surely shut a little further on. " : "") +
+               way_told(s) + range_told(*s.move);
     a.second += s.move->blind || s.move->then.empty() ? " Then look again."
                                                       : " Then look into " + listed(s.move->then) + ".";
     a.wide = {"Turned: " + turn_in_words(s.move->turn.aim_deg),
               Turned{s.move->turn.logged_min_deg, s.move->turn.logged_max_deg}};
+  }
+  const double off_mark_deg = std::remainder(s.move->turn.aim_deg, kTurn_deg);
+  if (!s.move->bump && s.mark_here && std::abs(off_mark_deg) < kSame_deg) {
+    const double turn_deg = s.move->turn.aim_deg;
+    a.second = way_told(s) + " Stop at the mark again, let go: does it stay there?";
+    a.others = {{"Turned: mark in line again",
+                 Turned{turn_deg - 2 * kMarkReads_deg, turn_deg + 2 * kMarkReads_deg},
+                 MarkRead{0, kMarkReads_deg}}};
   }
   a.beside = {s.move->bump ? Press{} : Press{"turned too far", TurnedTooFar{}}, kCrankMoved, kUndo};
 }

@@ -48,6 +48,7 @@ class Job {
   JobTally run(std::string* log) {
     tally_.jobs = 1;
     bool finished = false, left_out = false;
+    if (slips_.by_mark) to_mark(happens(0.5) ? 0 : 360);
     if (slips_.only_bank) tell(OnlyBank{slips_.only_bank});
     for (int step = 0; step < 900 && !finished; ++step) {
       const Advice advice = advise(model_, state_);
@@ -61,7 +62,9 @@ class Job {
         tell(Reachable{std::get<LookedInto>(*advised).cylinder, false});
         left_out = true;
       } else {
-        tell(happen(*advised));
+        const bool to_the_mark = !advice.others.empty() && advice.others.front().and_then;
+        tell(happen(to_the_mark ? std::get<JobEvent>(advice.others.front().does) : *advised));
+        if (to_the_mark) to_mark(std::round(angle_deg_ / 360) * 360);
       }
     }
     for (const JobPort& port : state_.ports) left_out = left_out || (port.in_job && !port.done);
@@ -183,6 +186,11 @@ class Job {
       crank_to(angle_deg_ + bump_trials(*starter_, question, car_).advance_deg.front());
     }
     return event;
+  }
+
+  void to_mark(double near_deg) {
+    crank_to(near_deg + uniform(-5, 5));
+    tell(MarkRead{0, 5});
   }
 
   void tell(const JobEvent& event) {

@@ -27,6 +27,8 @@ struct JobSlips {
   double crumb = 0.005;       ///< jobs in which one port never shuts (0.8 to 2 mm)
   double shifted = 0.002;     ///< jobs with a bank's cam a tooth off
   double touching = 0.2;      ///< of looks at a valve hardly open: called "just touching"
+  /// No slip: the crank's mark is turned to its pointer before anything else, and again by every full turn.
+  bool by_mark = false;
   std::optional<size_t> only_bank = {};  ///< no slip: the other bank is left for another day
 };
 

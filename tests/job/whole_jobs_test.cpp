@@ -121,6 +121,26 @@ TEST(WholeJobs, TheDemoJobWithAndWithoutTheLimit) {
   EXPECT_EQ(alone.given_up + both.given_up, 0u);
 }
 
+TEST(WholeJobs, TheCrankMarkSavesLooksAndTurns) {
+  for (const char* name : {"inline-six", "any-inline-six", "v8-cross-plane", "flat-six", "inline-four"}) {
+    JobSlips marked;
+    marked.by_mark = true;
+    const uint64_t count = std::max<uint64_t>(trials(20), 20);
+    std::string log;
+    const JobTally with = *jobs(bundled(name), {}, marked, count, &log),
+                   without = *jobs(bundled(name), {}, {}, count);
+    report(name, "wrench", without);
+    report(name, "wrench, by the mark", with);
+    EXPECT_EQ(with.unsafe_jobs, 0u) << log;
+    EXPECT_TRUE(make_job_model(bundled(name), {}).mark_suffices) << name;
+    EXPECT_LE(with.moves, without.moves) << name;
+    if (std::string(name) == "inline-four" || std::string(name) == "v8-cross-plane") {
+      EXPECT_LT(with.moves, 2 * count) << name << ": one full turn, and hardly ever more";
+      EXPECT_LT(with.looks + with.lobes, without.looks + without.lobes) << name;
+    }
+  }
+}
+
 // The other bank's ports are witnesses all the same: without their looks a V8 took 6.1 moves, not 1.9.
 TEST(WholeJobs, OneBankAlone) {
   for (const char* name : {"v6-60", "v8-cross-plane", "flat-six"}) {

@@ -90,6 +90,28 @@ TEST(Work, EnterAnswersNoLook) {
   EXPECT_EQ(h.face(1), Face::seen_shut);
 }
 
+/// Where two places of the crank's mark do, stopping there is the shortest way; each is one press.
+TEST(Work, ByTheMarkOfTheCrank) {
+  Harness h;
+  h.open("inline-four");
+  EXPECT_TRUE(h.says("Quicker: turn the crank"));
+  h.click("mark in line");
+  EXPECT_EQ(h.now().document.events.back().event, JobEvent(MarkRead{0, kMarkReads_deg}));
+  EXPECT_FALSE(h.has("mark in line"));
+  int steps = 0;
+  while (h.advice().stage != Stage::turn && ++steps < 40) {
+    const auto* look = std::get_if<LookedInto>(&std::get<JobEvent>(h.advice().wide.does));
+    h.click(look && open_at(*h.now().document.engine, look->cylinder, 0) ? h.advice().others.back().label
+                                                                         : h.advice().wide.label);
+  }
+  ASSERT_EQ(h.advice().stage, Stage::turn) << h.advice().sentence;
+  EXPECT_GE(h.advice().done, 1);
+  const size_t before = h.now().document.events.size();
+  h.click("Turned: mark in line again");
+  EXPECT_EQ(h.now().document.events.size(), before + 2);
+  EXPECT_NE(h.advice().sentence.find("ook into ports"), std::string::npos) << h.advice().sentence;
+}
+
 // Undo is pressed as clumsily as everything else.
 TEST(Work, ARowOfClicksTakesBackOneStep) {
   Harness h;

@@ -156,6 +156,10 @@ std::string tip_of_beside(const Press& press) {
   if (std::holds_alternative<CrankMoved>(*event))
     return "Somebody or something moved the crank, or it was turned back: every look is to be made again "
            "(key M).";
+  if (std::holds_alternative<MarkRead>(*event))
+    return "The pulley\u2019s mark for top dead centre of cylinder 1 stands at its pointer, within 5\u00b0: "
+           "no other "
+           "mark (key K).";
   if (std::holds_alternative<TurnedTooFar>(*event)) return "Further than was said: nobody knows how far.";
   if (std::holds_alternative<BlastStopped>(*event)) return "Stopped before the port is clean.";
   if (std::holds_alternative<Reachable>(*event)) return "The port is left for another day.";

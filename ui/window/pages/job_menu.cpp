@@ -22,8 +22,8 @@ std::vector<Entry> entries_of(const Snapshot& s) {
   add("crank moved", "Crank moved", "nobody knows how far", LogEvent{CrankMoved{}}, logging);
   add("turned too far", "Turned too far", "further than was said", LogEvent{TurnedTooFar{}}, logging);
   add("look again", "Look again", "forget the looks made here", LogEvent{LooksForgotten{}}, logging);
-  add("mark", "Crank mark in line", "cylinder 1 at a dead centre, within 5\u00b0", LogEvent{MarkRead{0, 5}},
-      logging);
+  add("mark", "Crank mark in line", "of cylinder 1\u2019s top dead centre, within 5\u00b0",
+      LogEvent{MarkRead{0, kMarkReads_deg}}, logging);
   const LayoutSpec& layout = s.model->engine.spec.layout;
   if (layout.banks.size() > 1 && layout.banks.size() <= 4) {
     for (size_t i = 0; i < layout.banks.size(); ++i)

@@ -69,6 +69,10 @@ Said said_now(Ui& ui, const Snapshot& s) {
   return said;
 }
 
+void and_then(Session& session, const Press& press) {
+  if (press.and_then) session.queue(LogEvent{*press.and_then});
+}
+
 void carry_out(Ui& ui, Session& session, const Press& press) {
   const Snapshot& s = session.snapshot();
   const bool logs =
@@ -78,7 +82,7 @@ void carry_out(Ui& ui, Session& session, const Press& press) {
   if (s.what_if_deg)
     session.queue(MoveWhatIf{});
   else if (const auto* event = std::get_if<JobEvent>(&press.does))
-    session.queue(LogEvent{*event});
+    session.queue(LogEvent{*event}), and_then(session, press);
   else if (std::holds_alternative<UndoLast>(press.does))
     session.queue(Undo{});
   else if (const auto* pick = std::get_if<PickPort>(&press.does))
@@ -194,11 +198,13 @@ void draw_answers(Ui& ui, Session& session, const Said& said, Box room) {
     const auto* event = std::get_if<JobEvent>(&press.does);
     const auto* look = event ? std::get_if<LookedInto>(event) : nullptr;
     spec.tip = texts::key_of_answer(i) + (look ? " " + texts::tip(look->saw) : "");
+    if (i == 0 && said.clockwise) spec.room_left_px = room.h;
     if (look) spec.room_left_px = 2 * sign + ui.mm(4);
     if (ui.button(spec, box)) carry_out(ui, session, press);
     if (look)
       draw_seat(ui, look->saw, {box.x + ui.mm(4) + sign, box.y + box.h / 2}, sign,
                 spec.enabled ? ui.palette().on_fill : ui.colours().button_off);
+    if (i == 0 && said.clockwise) draw_way(ui, box, *said.clockwise);
     box.x += box.w + gap;
   }
 }
@@ -227,6 +233,10 @@ void take_keys(Ui& ui, Session& session, const Said& said) {
   if (ui.key(Key::m) && !ui.actions_held()) {
     ui.hold_actions();
     session.queue(LogEvent{CrankMoved{}});
+  }
+  if (ui.key(Key::k) && !ui.actions_held()) {
+    ui.hold_actions();
+    session.queue(LogEvent{MarkRead{0, kMarkReads_deg}});
   }
   if (ui.key(Key::escape)) {
     ui.drop_focus();
