@@ -13,11 +13,12 @@ namespace shutlane {
 /// A turn by wrench: the crank ends within `accuracy_deg` of it (most often near the middle, now and then
 /// further off), then may roll back when the wrench lets go.
 struct WrenchTurn {
-  double turn_deg = 0;          ///< forward, >= 0
-  double accuracy_deg = 10;     ///< 0..360
-  double roll_back_deg = 0;     ///< 0..360, at most this far back, all equally likely
-  double roll_back_chance = 0;  ///< 0..1
-  double lost_chance = 0;       ///< 0..1, the turn was miscounted or another one: the crank may be anywhere
+  double turn_deg = 0;            ///< forward, >= 0
+  double accuracy_deg = 10;       ///< 0..360
+  double roll_back_deg = 0;       ///< 0..360, at most this far back, all equally likely
+  double roll_back_chance = 0;    ///< 0..1
+  double off_by_turn_chance = 0;  ///< 0..1, it was one full turn more or less, which a mark cannot tell
+  double lost_chance = 0;         ///< 0..1, the turn was miscounted or another one: the crank may be anywhere
 };
 
 /// Chances of the rest angle after a bump from a start angle: kBeliefBins of them, bin i = angle i * 0.5 deg;

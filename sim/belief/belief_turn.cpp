@@ -65,7 +65,12 @@ std::vector<double> round_the_cycle(const Moves& moves) {
 }  // namespace
 
 Belief Belief::turned(const WrenchTurn& turn) const {
-  const std::vector<double> moves = round_the_cycle(moves_of(turn));
+  std::vector<double> moves = round_the_cycle(moves_of(turn));
+  if (turn.off_by_turn_chance > 0) {  // a turn more and a turn less end at the same place of the cycle
+    const std::vector<double> counted = moves;
+    for (size_t k = 0; k < kBeliefBins; ++k)
+      moves[k] += turn.off_by_turn_chance * (counted[(k + kBeliefBins / 2) % kBeliefBins] - counted[k]);
+  }
   size_t from_k = kBeliefBins, to_k = 0;
   for (size_t k = 0; k < kBeliefBins; ++k)
     if (moves[k] > 0) {

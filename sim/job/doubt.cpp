@@ -24,7 +24,7 @@ double log_of(double chance) { return std::log(std::max(chance, 1e-300)); }
 }  // namespace
 
 ArcSet lobe_arcs(const Engine& engine, const LobeSeen& lobe) {
-  if (lobe.points == Lobe::unclear) return ArcSet::all();
+  if (lobe.points == Lobe::unclear || lobe.points == Lobe::hidden) return ArcSet::all();
   return lobe_seen_at(engine, lobe.cylinder, ValveKind::intake, lobe.points == Lobe::away ? 180 : 0,
                       kLobeRead_deg);
 }
@@ -47,7 +47,7 @@ Belief Doubt::weighed(const JobModel& model, const Belief& belief, size_t index)
   if (const auto* lobe = std::get_if<LobeSeen>(&told)) {
     for (size_t i = 0; i < index; ++i)
       if (const auto* before = std::get_if<LobeSeen>(&told_[i]); before && *before == *lobe) return belief;
-    if (lobe->points == Lobe::unclear) return belief;
+    if (lobe->points == Lobe::unclear || lobe->points == Lobe::hidden) return belief;
     return belief.lobe_seen(model.engine, lobe->cylinder, lobe->points == Lobe::away ? 180 : 0, kLobeRead_deg)
         .belief;
   }
@@ -86,7 +86,8 @@ void Doubt::take_back_looks(const JobModel& model) {
 }
 
 void Doubt::turned(double min_deg, double max_deg) {
-  if (now_) arrive(now_->turned({(min_deg + max_deg) / 2, (max_deg - min_deg) / 2, 0, 0, kMiscounted}));
+  if (now_)
+    arrive(now_->turned({(min_deg + max_deg) / 2, (max_deg - min_deg) / 2, 0, 0, kMiscounted, kMiscounted}));
 }
 
 void Doubt::lost() {

@@ -59,7 +59,9 @@ struct MarkRead {             ///< the crank's mark, which repeats every turn
   friend bool operator==(const MarkRead&, const MarkRead&) = default;
 };
 /// Which way the lobe of a cylinder's intake valve points, seen at the oil filler: a witness that is no look.
-enum class Lobe { away, at_valve, unclear };  ///< to within 45 cam degrees; unclear tells nothing
+/// To within 45 cam degrees. Unclear, neither of the two, tells nothing, and nor does hidden: it can't be
+/// seen.
+enum class Lobe { away, at_valve, unclear, hidden };
 struct LobeSeen {
   int cylinder = 0;
   Lobe points = Lobe::unclear;

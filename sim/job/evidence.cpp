@@ -59,6 +59,21 @@ double expected_deg(const PortArcs& port, const ArcSet& where) {
          whole_deg;
 }
 
+/// The look, not into port `but`, after which the least is expected to be left of the set; nullopt: none
+/// helps.
+std::optional<int> best_look(const JobModel& model, const JobState& state, const ArcSet& where, size_t but) {
+  double best_deg = where.total_deg() - kSame_deg;
+  std::optional<int> found;
+  for (size_t i = 0; i < state.ports.size(); ++i) {
+    if (i == but || state.ports[i].seen || !state.ports[i].reachable) continue;
+    const double expected = expected_deg(model.ports[i], where);
+    if (expected >= best_deg - kSame_deg) continue;
+    best_deg = expected;
+    found = state.ports[i].cylinder;
+  }
+  return found;
+}
+
 }  // namespace
 
 Whereabouts whereabouts(const JobModel& model, const JobState& state) {
@@ -72,16 +87,18 @@ Weighed weigh(const JobModel& model, const JobState& state) {
   Whereabouts found = whereabouts(model, state);
   for (size_t i = 0; i < state.ports.size(); ++i)
     evidence.ports.push_back(reckon(model.ports[i], found.without[i]));
-  evidence.where = std::move(found.where);
+  evidence.where = found.where;
   if (evidence.where.empty()) return evidence;
 
-  double best_deg = evidence.where.total_deg() - kSame_deg;
-  for (size_t i = 0; i < state.ports.size(); ++i) {
-    if (state.ports[i].seen || !state.ports[i].reachable) continue;
-    const double expected = expected_deg(model.ports[i], evidence.where);
-    if (expected >= best_deg - kSame_deg) continue;
-    best_deg = expected;
-    evidence.next_look = state.ports[i].cylinder;
+  evidence.next_look = best_look(model, state, evidence.where, state.ports.size());
+  // Where the crank stands may be known by a look into the very port that is to be worked, before a turn:
+  // then it takes a look into another.
+  for (size_t i = 0; i < state.ports.size() && !evidence.next_look; ++i) {
+    const JobPort& port = state.ports[i];
+    const bool open_to_doubt = port.left() && evidence.ports[i] == Reckoned::unknown &&
+                               (!port.seen || port.seen == Saw::shut) && !found.without[i].empty() &&
+                               !model.ports[i].windows.sure.intersected(evidence.where).empty();
+    if (open_to_doubt) evidence.next_look = best_look(model, state, found.without[i], i);
   }
   return evidence;
 }
@@ -126,17 +143,24 @@ bool witnesses_agree(const JobModel& model, const JobState& state, int cylinder)
 
 bool few_ports(const JobModel& model) { return model.ports.size() <= 5; }
 
-double limit_of_doubt(const JobModel& model) {
-  // Looks at so few ports cannot be surer than that from one position, and without lobes not even that: with
-  // less, whole jobs took dozens of moves or never ended (tests/job/whole_jobs_test).
+bool lobes_seen(const JobModel& model, const JobState& state) {
+  return model.rules.lobes_visible && (state.lobe_told || state.lobes_hidden < 2);
+}
+
+double limit_of_doubt(const JobModel& model, const JobState& state) {
+  // Looks at so few ports cannot be surer than that from one position: with less, whole jobs took dozens of
+  // moves or never ended (tests/job/whole_jobs_test).
+  constexpr double kByMark = 2e-4;
   if (!few_ports(model)) return model.rules.most_open;
-  if (!model.rules.lobes_visible) return 1;
-  return std::max(model.ports.size() <= 3 ? 3e-3 : 1e-3, model.rules.most_open);
+  const double few = state.mark_here && lobes_seen(model, state) ? kByMark
+                     : model.ports.size() <= 3                   ? 3e-3
+                                                                 : 1e-3;
+  return std::max(few, model.rules.most_open);
 }
 
 bool may_blast(const JobModel& model, const JobState& state, int cylinder) {
   if (!witnesses_agree(model, state, cylinder)) return false;
-  const double most_open = limit_of_doubt(model);
+  const double most_open = limit_of_doubt(model, state);
   return most_open >= 1 || state.doubt.chance_open(cylinder) < most_open;
 }
 

@@ -36,9 +36,12 @@ bool witnesses_agree(const JobModel& model, const JobState& state, int cylinder)
 /// Five and fewer: too few to witness each other from one position.
 bool few_ports(const JobModel& model);
 
-/// The rules' most_open. Where ports are few it is 1e-3 (three and fewer: 3e-3) when lobes can be seen, else
-/// 1: the two witnesses alone decide.
-double limit_of_doubt(const JobModel& model);
+/// Cam lobes are asked for: not ruled out, and not found hidden twice where none was ever seen.
+bool lobes_seen(const JobModel& model, const JobState& state);
+
+/// The rules' most_open; where ports are few it cannot be reached, and it is 1e-3 (three and fewer: 3e-3), or
+/// less with the crank's mark in line and lobes to be seen.
+double limit_of_doubt(const JobModel& model, const JobState& state);
 
 /// The two witnesses agree, and the chance that both are wrong is below the rules' limit.
 bool may_blast(const JobModel& model, const JobState& state, int cylinder);

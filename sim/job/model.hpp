@@ -23,8 +23,9 @@ struct JobRules {
   /// it is a measure of doubt, not of risk; whole jobs with slips set the default
   /// (tests/job/whole_jobs_test).
   double most_open = kMostOpen;
-  bool lobes_visible =
-      false;  ///< cam lobes can be seen through the oil filler, and are asked for where ports are few
+  /// Cam lobes may be seen through the oil filler; they are asked for where ports are few, until two can't
+  /// be.
+  bool lobes_visible = true;
   friend bool operator==(const JobRules&, const JobRules&) = default;
 };
 
@@ -49,7 +50,8 @@ struct JobModel {
   std::vector<PortArcs> ports;  ///< in number order, as engine.cylinders
   std::vector<Windows> windows;
   std::shared_ptr<const LookModel> looks;  ///< how likely a look misleads
-  /// With the crank's mark in line, and a turn later again, every port is surely shut once, with room to spare.
+  /// With the crank's mark in line, and a turn later again, every port is surely shut once, with room to
+  /// spare.
   bool mark_suffices = false;
 
   size_t index_of(int cylinder) const;  ///< ports.size() when the engine has no such cylinder

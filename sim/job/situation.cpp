@@ -21,15 +21,19 @@ std::optional<Arc> hull(const ArcSet& where) {
   return Arc{wrap_deg(gap.to_deg()), length_deg};
 }
 
-/// One full turn; but where a lobe pointed to neither side it would do so again after it, so half a turn.
-NextMove blind_turn(const JobModel& model, const JobState& state) {
+NextMove turn_of(const JobModel& model, double turn_deg) {
   NextMove move;
-  move.blind = true;
-  const bool half = model.rules.lobes_visible && few_ports(model) && state.doubt.lobe_unclear();
-  const double turn_deg = half ? kTurn_deg / 2 : kTurn_deg;
   move.turn.aim_deg = move.turn.min_deg = move.turn.max_deg = turn_deg;
   move.turn.logged_min_deg = std::max(0.0, turn_deg - model.rules.accuracy_deg);
   move.turn.logged_max_deg = turn_deg + model.rules.accuracy_deg;
+  return move;
+}
+
+/// One full turn; but where a lobe pointed to neither side it would do so again after it, so half a turn.
+NextMove blind_turn(const JobModel& model, const JobState& state) {
+  const bool half = few_ports(model) && lobes_seen(model, state) && state.doubt.lobe_unclear();
+  NextMove move = turn_of(model, half ? kTurn_deg / 2 : kTurn_deg);
+  move.blind = true;
   return move;
 }
 
@@ -111,6 +115,21 @@ void sort_ports(const JobModel& model, const JobState& state, const Weighed& evi
   }
 }
 
+/// Few ports cannot witness each other; the crank's mark witnesses them all, and a turn later those that are
+/// left.
+void go_by_mark(const JobModel& model, const JobState& state, Situation& s) {
+  if (!few_ports(model) || !model.mark_suffices || limit_of_doubt(model, state) >= 1 ||
+      model.rules.turn_by == TurnBy::starter)
+    return;
+  s.move->by_mark = !state.mark_here;
+  s.move->mark_alone = !lobes_seen(model, state) && model.ports.size() <= 3;
+  if (!state.mark_here) return;
+  const std::vector<int> then = s.move->then;
+  s.move = turn_of(model, kTurn_deg);
+  s.move->then = then;
+  s.ahead.clear();
+}
+
 /// Would knowing the crank better help a port that is left and might be shut here?
 bool narrowing_helps(const JobState& state, const Weighed& evidence) {
   for (size_t i = 0; i < state.ports.size(); ++i)
@@ -146,7 +165,7 @@ std::optional<int> look_for_the_doubtful(const JobState& state, Situation& s) {
 /// here.
 bool few_ports_ask(const JobModel& model, const JobState& state, const Weighed& evidence, Situation& s) {
   constexpr double kHardlyShut = 0.8;
-  if (!model.rules.lobes_visible || !few_ports(model)) return false;
+  if (!few_ports(model) || !lobes_seen(model, state)) return false;
   for (size_t i = 0; i < state.ports.size(); ++i) {
     const JobPort& port = state.ports[i];
     if (!port.left() || (evidence.ports[i] != Reckoned::unknown && !holds(s.stuck, port.cylinder))) continue;
@@ -209,9 +228,11 @@ Situation situation(const JobModel& model, const JobState& state, const Weighed&
   s.lost = evidence.where.full();
   sort_ports(model, state, evidence, s);
   const std::optional<int> one_more = look_for_the_doubtful(state, s);
-  const bool helps = evidence.next_look && (limit_of_doubt(model) < 1 ? looking_helps(model, state, evidence)
-                                                                      : narrowing_helps(state, evidence));
+  const bool helps =
+      evidence.next_look && (limit_of_doubt(model, state) < 1 ? looking_helps(model, state, evidence)
+                                                              : narrowing_helps(state, evidence));
   if (!state.nothing_left()) plan_ahead(model, state, evidence, s);
+  if (s.move) go_by_mark(model, state, s);
 
   if (!s.maybe_inside.empty()) {
     s.stage = Stage::inside;

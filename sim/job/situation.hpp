@@ -9,9 +9,11 @@
 namespace shutlane {
 
 struct NextMove {
-  bool bump = false;      ///< by the starter; nothing is known of where it ends
-  bool a_little = false;  ///< what is left is just touching, and surely shut a little further on
-  bool blind = false;     ///< the crank is lost or no plan is found: one full turn, as good as any
+  bool bump = false;        ///< by the starter; nothing is known of where it ends
+  bool by_mark = false;     ///< better: on to where the crank's mark stands at its pointer
+  bool mark_alone = false;  ///< without it no number of turns would do
+  bool a_little = false;    ///< what is left is just touching, and surely shut a little further on
+  bool blind = false;       ///< the crank is lost or no plan is found: one full turn, as good as any
   ToldTurn turn;
   std::vector<int> then;  ///< ports to be worked after it
 };

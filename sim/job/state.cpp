@@ -166,6 +166,10 @@ struct Step {
       state.ports[i].in_job = !e.bank || model.engine.cylinders[i].bank == *e.bank;
   }
   void operator()(const LobeSeen& e) const {
+    if (e.points == Lobe::hidden)
+      ++state.lobes_hidden;
+    else
+      state.lobe_told = true;
     state.doubt.tell(model, e);
     stands_in(lobe_arcs(model.engine, e));
   }
@@ -214,7 +218,7 @@ struct Step {
     moved(state);
   }
   void start_anew() const {
-    if (limit_of_doubt(model) < 1) state.doubt = Doubt(model);
+    if (model.rules.most_open < 1) state.doubt = Doubt(model);
     know_nothing(state);
   }
   /// Told by something that is no look into a port, and so a witness for every port.
@@ -246,7 +250,7 @@ bool JobState::maybe_inside() const {
 
 JobState start_job(const JobModel& model) {
   JobState state;
-  if (limit_of_doubt(model) < 1) state.doubt = Doubt(model);
+  if (model.rules.most_open < 1) state.doubt = Doubt(model);
   state.reckoned = ArcSet::all();
   state.reckoned_without.assign(model.ports.size(), ArcSet::all());
   for (const Cylinder& cylinder : model.engine.cylinders) {

@@ -38,7 +38,9 @@ struct JobState {
   bool abrasive = false;             ///< something was blasted since all was last sucked out
   bool sucked_out = false, emptied = false, counted = false;  ///< before the next move
   bool just_moved = false;                                    ///< nothing has happened since the crank moved
-  bool mark_here = false;                                     ///< the crank's mark was seen at its pointer at this position
+  int lobes_hidden = 0;    ///< lobes that could not be seen, in the whole job
+  bool lobe_told = false;  ///< of any that could, in the whole job
+  bool mark_here = false;  ///< the crank's mark was seen at its pointer at this position
   bool plugged =
       false;  ///< every port but one: said before the first look at a position, and held true after it
 

@@ -146,7 +146,7 @@ void to_look_at_lobe(const Situation& s, Advice& a) {
   a.wide = {"Lobe " + number + ": away from the valve", LobeSeen{s.port, Lobe::away}};
   a.others = {{"Lobe " + number + ": at the valve", LobeSeen{s.port, Lobe::at_valve}},
               {"Lobe " + number + ": neither", LobeSeen{s.port, Lobe::unclear}}};
-  a.beside = {Press{"can\u2019t see", LobeSeen{s.port, Lobe::unclear}}, kCrankMoved, kUndo};
+  a.beside = {Press{"can\u2019t see", LobeSeen{s.port, Lobe::hidden}}, kCrankMoved, kUndo};
 }
 
 void to_suck_out(const Situation& s, Advice& a) {
@@ -190,6 +190,15 @@ void to_turn(const Situation& s, Advice& a) {
                                                       : " Then look into " + listed(s.move->then) + ".";
     a.wide = {"Turned: " + turn_in_words(s.move->turn.aim_deg),
               Turned{s.move->turn.logged_min_deg, s.move->turn.logged_max_deg}};
+  }
+  if (s.move->by_mark) {
+    a.sentence = "Turn the crank until its mark stands at the pointer.";
+    a.second =
+        way_told(s) + (s.move->mark_alone ? " No mark? Make one, at top dead centre of cylinder 1."
+                                          : " Let go: does it stay there? Looks alone say too little.");
+    const Press planned = a.wide;
+    a.wide = {"Turned: mark in line", Turned{0, kCycle_deg}, MarkRead{0, kMarkReads_deg}};
+    if (!s.move->mark_alone) a.others = {{"No mark: " + turn_in_words(s.move->turn.aim_deg), planned.does}};
   }
   const double off_mark_deg = std::remainder(s.move->turn.aim_deg, kTurn_deg);
   if (!s.move->bump && s.mark_here && std::abs(off_mark_deg) < kSame_deg) {

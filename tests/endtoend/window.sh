@@ -98,8 +98,8 @@ done
 # The second position, half a turn on: 3, 5 and 6 seen shut, 2 open; 3 and 5 are done, with a look at 2 between.
 press q q q e Return Return e Return Return
 press Return Return Return Return
-# The third: 2, 6 and 4 seen shut, then 1 open; then all sucked clear, emptied and the plugs counted.
-press q q q Return Return e Return Return
+# The third: 2, 6 and 4 seen shut, 1 open, and again between the two; then all sucked clear, emptied and the plugs counted.
+press q q q e Return Return e Return Return
 press Return Return Return
 [ "$(done_ports)" = 6 ] || fail "$(done_ports) ports are done"
 picture end

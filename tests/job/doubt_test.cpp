@@ -107,7 +107,6 @@ TEST(FewPorts, TheLobeIsTheOtherWitness) {
   JobRules rules;
   EXPECT_NE(advise(make_job_model(single(), rules), fold(make_job_model(single(), rules), {})).stage,
             Stage::lobe);
-  rules.lobes_visible = true;
   const JobModel model = make_job_model(single(), rules);
   std::vector<JobEvent> events{LookedInto{1, Saw::shut}};
   const Advice asked = advise(model, fold(model, events));
@@ -122,6 +121,39 @@ TEST(FewPorts, TheLobeIsTheOtherWitness) {
   EXPECT_NE(advise(model, fold(model, events)).stage, Stage::lobe) << "asked once at a position";
   events.back() = LobeSeen{1, Lobe::at_valve};
   EXPECT_FALSE(witnesses_agree(model, fold(model, events), 1)) << "it may be open by less than is seen";
+}
+
+/// Two lobes that can't be seen are enough: no third is asked for, until one was seen after all.
+TEST(FewPorts, LobesThatCannotBeSeenAreNotAskedForAgain) {
+  const JobModel model = make_job_model(inline_four(), {});
+  std::vector<JobEvent> events{LobeSeen{1, Lobe::hidden}};
+  EXPECT_TRUE(lobes_seen(model, fold(model, events)));
+  events.push_back(LobeSeen{2, Lobe::hidden});
+  EXPECT_FALSE(lobes_seen(model, fold(model, events)));
+  EXPECT_TRUE(fold(model, events).reckoned.full()) << "nothing was told";
+  events.push_back(LobeSeen{3, Lobe::away});
+  EXPECT_TRUE(lobes_seen(model, fold(model, events)));
+}
+
+/// Three ports never witness each other: without lobes nothing but the mark leads on, and so it is said.
+TEST(FewPorts, WithoutLobesTheMarkIsTheWay) {
+  LayoutSpec layout;
+  layout.firing_order = {1, 3, 2};
+  layout.banks = {{"row", 0, {1, 2, 3}, {}}};
+  const JobModel model = make_job_model(engine_with(layout), {});
+  ASSERT_TRUE(model.mark_suffices);
+  std::vector<JobEvent> events{LobeSeen{1, Lobe::hidden}, LobeSeen{2, Lobe::hidden}};
+  for (const int port : {1, 2, 3}) events.push_back(LookedInto{port, Saw::hidden});
+  events.insert(events.end(), {PortsEmptied{}, PlugsCounted{}});
+  const Advice a = advise(model, fold(model, events));
+  ASSERT_EQ(a.stage, Stage::turn);
+  EXPECT_EQ(a.sentence, "Turn the crank until its mark stands at the pointer.");
+  ASSERT_TRUE(a.wide.and_then);
+  EXPECT_TRUE(a.others.empty()) << "no number of blind turns would do";
+  events.push_back(std::get<JobEvent>(a.wide.does));
+  EXPECT_TRUE(fold(model, events).reckoned.full());
+  events.push_back(*a.wide.and_then);
+  EXPECT_NEAR(fold(model, events).reckoned.total_deg(), 20, 1e-9) << "two arcs of ten degrees";
 }
 
 /// Where the nose of a lobe points, by hand: the cam turns half as fast as the crank and its nose stands at

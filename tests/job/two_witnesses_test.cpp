@@ -20,6 +20,8 @@ unsigned long from_environment(const char* name, unsigned long otherwise) {
 /// it.
 JobEvent happen(HiddenCrank& crank, JobEvent event) {
   if (auto* look = std::get_if<LookedInto>(&event)) look->saw = crank.look(look->cylinder);
+  // Of the lobes this crank knows nothing.
+  if (auto* lobe = std::get_if<LobeSeen>(&event)) lobe->points = Lobe::hidden;
   if (auto* turn = std::get_if<Turned>(&event)) crank.turn(turn->min_deg, turn->max_deg);
   if (std::holds_alternative<TurnedTooFar>(event) || std::holds_alternative<CrankMoved>(event) ||
       std::holds_alternative<Bumped>(event))

@@ -62,9 +62,12 @@ class Job {
         tell(Reachable{std::get<LookedInto>(*advised).cylinder, false});
         left_out = true;
       } else {
-        const bool to_the_mark = !advice.others.empty() && advice.others.front().and_then;
-        tell(happen(to_the_mark ? std::get<JobEvent>(advice.others.front().does) : *advised));
-        if (to_the_mark) to_mark(std::round(angle_deg_ / 360) * 360);
+        const Press press = chosen(advice);
+        const bool on_to_mark = press.and_then && advice.wide.and_then;
+        const double from_deg = angle_deg_;
+        tell(happen(std::get<JobEvent>(press.does)));
+        if (on_to_mark) to_mark(std::ceil(from_deg / 360) * 360);
+        if (press.and_then && !on_to_mark) to_mark(std::round(angle_deg_ / 360) * 360);
       }
     }
     for (const JobPort& port : state_.ports) left_out = left_out || (port.in_job && !port.done);
@@ -129,7 +132,7 @@ class Job {
 
   Lobe lobe(int number) {
     ++tally_.lobes;
-    if (happens(5 * slips_.cannot_see)) return Lobe::unclear;
+    if (slips_.lobes_hidden || happens(5 * slips_.cannot_see)) return Lobe::hidden;
     size_t k = index(number);
     if (happens(slips_.wrong_port)) k = beside(k);
     const LiftProfile& p = engine_.trains[engine_.cylinders[k].intake[0]].profile;
@@ -186,6 +189,13 @@ class Job {
       crank_to(angle_deg_ + bump_trials(*starter_, question, car_).advance_deg.front());
     }
     return event;
+  }
+
+  /// Of the ways to turn: that which stops at the mark where there is one to be seen, else the other.
+  Press chosen(const Advice& advice) const {
+    if (advice.stage != Stage::turn || advice.others.empty()) return advice.wide;
+    const bool wide = advice.wide.and_then.has_value() == slips_.by_mark;
+    return wide ? advice.wide : advice.others.front();
   }
 
   void to_mark(double near_deg) {

@@ -29,6 +29,7 @@ struct JobSlips {
   double touching = 0.2;      ///< of looks at a valve hardly open: called "just touching"
   /// No slip: the crank's mark is turned to its pointer before anything else, and again by every full turn.
   bool by_mark = false;
+  bool lobes_hidden = false;             ///< no slip: nothing is seen at the oil filler
   std::optional<size_t> only_bank = {};  ///< no slip: the other bank is left for another day
 };
 

@@ -280,6 +280,11 @@ TEST(BumpAtWork, AHybridIsTurnedByWrenchAndSaysWhy) {
       EXPECT_EQ(item.label.find("ump"), std::string::npos) << item.label;
       EXPECT_EQ(item.label.find("beep"), std::string::npos) << item.label;
     }
+    if (h.advice().wide.and_then) {  // on to where the crank's mark stands at its pointer
+      crank_deg = crank_deg < 360 ? 360 : 0;
+      h.click("wide");
+      continue;
+    }
     const Turned turn = std::get<Turned>(std::get<JobEvent>(h.advice().wide.does));
     crank_deg =
         wrap_deg(crank_deg + std::uniform_real_distribution<double>(turn.min_deg, turn.max_deg)(random));

@@ -83,7 +83,7 @@ void draw_settings_page(Ui& ui, Session& session) {
     session.queue(SetRules{rules, s.document.margin_reason});
   }
 
-  if (const auto lobes = ask_one<bool>(left, texts::ask_lobes(), "lobes", {false, true}, rules.lobes_visible,
+  if (const auto lobes = ask_one<bool>(left, texts::ask_lobes(), "lobes", {true, false}, rules.lobes_visible,
                                        [](bool seen) { return std::string(seen ? "yes" : "no"); })) {
     rules.lobes_visible = *lobes;
     session.queue(SetRules{rules, s.document.margin_reason});

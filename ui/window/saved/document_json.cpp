@@ -42,7 +42,7 @@ JobRules rules_from_json(const json& j) {
           within(j.at("eye_mm"), 0, 3),
           named<TurnBy>(j.at("turn_by"), kTurnBy),
           kMostOpen,
-          j.value("lobes_visible", false)};
+          j.value("lobes_visible", true)};
 }
 
 json preferences_to_json(const Preferences& p) {

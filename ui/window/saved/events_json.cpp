@@ -48,6 +48,7 @@ struct ToJson {
     return {{"lobe", e.cylinder},
             {"points", e.points == Lobe::away       ? "away"
                        : e.points == Lobe::at_valve ? "at_valve"
+                       : e.points == Lobe::hidden   ? "hidden"
                                                     : "unclear"}};
   }
   json operator()(const SuckedOut&) const { return {{"sucked_out", true}}; }
@@ -98,9 +99,10 @@ std::optional<JobEvent> event_from_json(const json& j) {
     return MarkRead{j.at("mark_deg").get<double>(), j.at("plus_minus_deg").get<double>()};
   if (j.contains("lobe")) {
     const std::string points = j.at("points").get<std::string>();
-    if (points != "away" && points != "at_valve" && points != "unclear") return {};
+    if (points != "away" && points != "at_valve" && points != "unclear" && points != "hidden") return {};
     return LobeSeen{j.at("lobe").get<int>(), points == "away"       ? Lobe::away
                                              : points == "at_valve" ? Lobe::at_valve
+                                             : points == "hidden"   ? Lobe::hidden
                                                                     : Lobe::unclear};
   }
   if (j.contains("sucked_out")) return SuckedOut{};

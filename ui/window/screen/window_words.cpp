@@ -50,9 +50,10 @@ std::optional<JobEvent> short_event(const std::string& word) {
     if (name == "done") return PortDone{std::stoi(first)};
     if (name == "mark") return MarkRead{std::stod(first), second.empty() ? 5 : std::stod(second)};
     if (name == "lobe")
-      return LobeSeen{std::stoi(first), second == "away" ? Lobe::away
-                                        : second == "at" ? Lobe::at_valve
-                                                         : Lobe::unclear};
+      return LobeSeen{std::stoi(first), second == "away"     ? Lobe::away
+                                        : second == "at"     ? Lobe::at_valve
+                                        : second == "hidden" ? Lobe::hidden
+                                                             : Lobe::unclear};
     if (name == "turned")
       return Turned{std::stod(first), second.empty() ? std::stod(first) : std::stod(second)};
     if (name == "moved") return CrankMoved{};
