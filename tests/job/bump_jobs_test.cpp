@@ -23,6 +23,13 @@ struct Left {
 
 struct BumpTally {
   int jobs = 0, bumps = 0, unfinished = 0, same_twice = 0, most = 0;
+  void operator+=(const BumpTally& o) {
+    jobs += o.jobs;
+    bumps += o.bumps;
+    unfinished += o.unfinished;
+    same_twice += o.same_twice;
+    most = std::max(most, o.most);
+  }
 };
 
 JobModel by_starter(const Engine& engine) {
@@ -147,29 +154,32 @@ std::string bumps_told(const BumpTally& t) {
   return line;
 }
 
+// Before, with the looks' arcs alone: whole jobs of up to 19 bumps, half of them the press just made.
 TEST(BumpJobs, APressThatGainedNothingIsNotAdvisedAgain) {
-  const uint64_t count = trials(12);
+  const uint64_t count = trials(5);
+  BumpTally before, after;
   for (const BumpCase& c : {BumpCase{"v8-cross-plane", {1, {}}},
-                            {"v8-cross-plane", {0, {}}},
-                            {"v8-flat-plane", {1, {}}},
                             {"v8-cross-plane", {{}, {3, 5}}},
+                            {"v8-flat-plane", {1, {}}},
                             {"inline-six", {{}, {3, 6}}},
                             {"inline-six", {{}, {}}},
                             {"flat-six", {1, {}}}}) {
     BumpCar car(c.engine);
-    const BumpTally before = jobs(car, c.left, Advised::by_arcs, count),
-                    after = jobs(car, c.left, Advised::by_belief, count);
-    std::printf("%-16s %s: before %s\n", c.engine,
+    const BumpTally one = jobs(car, c.left, Advised::by_arcs, count),
+                    other = jobs(car, c.left, Advised::by_belief, count);
+    std::printf("%-16s %-9s before %s\n%-26s after  %s\n", c.engine,
                 c.left.bank            ? "one bank"
                 : c.left.ports.empty() ? "all"
                                        : "two ports",
-                bumps_told(before).c_str());
-    std::printf("%-16s          after  %s\n", "", bumps_told(after).c_str());
+                bumps_told(one).c_str(), "", bumps_told(other).c_str());
     std::fflush(stdout);
-    EXPECT_EQ(after.same_twice, 0) << c.engine << ", seed " << seed();
-    EXPECT_LE(after.unfinished, int(count / 20)) << c.engine << ", seed " << seed();
-    EXPECT_LE(after.bumps, before.bumps * 1.1 + 3) << c.engine << ", seed " << seed();
+    EXPECT_EQ(other.same_twice, 0) << c.engine << ", seed " << seed();
+    EXPECT_EQ(other.unfinished, 0) << c.engine << ", seed " << seed();
+    before += one;
+    after += other;
   }
+  EXPECT_GT(before.same_twice, 0) << "the simulation is too kind to show anything; seed " << seed();
+  EXPECT_LE(after.bumps, before.bumps * 1.15) << "seed " << seed();
 }
 
 }  // namespace

@@ -53,8 +53,10 @@ Document full_document() {
                                   Turned{180.25, 360},
                                   TurnedTooFar{},
                                   Bumped{},
+                                  Bumped{0.24, true},
+                                  PressStarted{0.06},
                                   CrankMoved{}};
-  EXPECT_EQ(all.size(), std::variant_size_v<JobEvent> + 5) << "an event is missing here";
+  EXPECT_EQ(all.size(), std::variant_size_v<JobEvent> + 6) << "an event is missing here";
   double at_s = 1.5;
   for (const JobEvent& event : all) d.events.push_back({event, at_s += 0.1});
   return d;

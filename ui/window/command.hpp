@@ -12,6 +12,9 @@ namespace shutlane {
 struct LogEvent {
   JobEvent event;
 };
+/// The press whose beeps were started was not made: as if it had never been logged. Nothing when the last
+/// step of the job is another.
+struct TakeBackPress {};
 struct Undo {};
 struct Redo {};
 struct Pick {
@@ -47,7 +50,7 @@ struct MoveWhatIf {
 };
 struct Dismiss {};  ///< the message line
 
-using Command = std::variant<LogEvent, Undo, Redo, Pick, ShowBench, ShowPage, SetPreferences, SetRules,
-                             OpenEngine, ChangeEngine, StartOver, MoveWhatIf, Dismiss>;
+using Command = std::variant<LogEvent, TakeBackPress, Undo, Redo, Pick, ShowBench, ShowPage, SetPreferences,
+                             SetRules, OpenEngine, ChangeEngine, StartOver, MoveWhatIf, Dismiss>;
 
 }  // namespace shutlane

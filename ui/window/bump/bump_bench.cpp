@@ -39,26 +39,31 @@ BumpBench::BumpBench(std::function<void()> wake, BumpDesk::TableFor table_for)
           std::move(table_for)),
       wakes(wake != nullptr) {}
 
-bool bump_is_next(const Snapshot& s) {
+bool bump_is_next(const Ui& ui, const Snapshot& s) {
   if (s.page != Page::none || s.document.bench != Bench::work || s.what_if_deg || !by_starter(s))
     return false;
+  if (press_under_way(s.document)) return ui.bump && ui.bump->timer;
   const auto* event = std::get_if<JobEvent>(&s.advice.wide.does);
   return s.advice.stage == Stage::turn && event && std::holds_alternative<Bumped>(*event);
 }
 
 void attend_bump(Ui& ui, Session& session) {
   const Snapshot& s = session.snapshot();
-  const bool next = bump_is_next(s);
+  const bool next = bump_is_next(ui, s);
   if (ui.bump) {
     BumpBench& bump = *ui.bump;
     bump.show(next);
-    if (bump.timer && (!next || s.document.events.size() != bump.events_at_start)) {
+    if (bump.timer && (!next || !press_under_way(s.document))) {
+      // Whoever left before the high beep did not press; later nobody knows, and it counts as bumped.
+      const PressPhase phase = bump.timer->at(ImGui::GetTime()).phase;
+      if (phase == PressPhase::get_ready || phase == PressPhase::count_in) session.queue(TakeBackPress{});
       bump.timer.reset();
       if (ui.beeper) ui.beeper->stop();
     }
   }
   if (!by_starter(s)) return;
   if (!ui.bump) ui.bump = std::make_shared<BumpBench>(ui.wake_from_thread, rest_table_for);
+  if (press_under_way(s.document)) return;  // the same press is advised again when it was not made
   ui.bump->desk.ask(question_of(s));
   if (next && !ui.bump->wakes && ui.bump->desk.view().reckoning) ui.wake_after(kLookEvery_s);
 }

@@ -21,15 +21,14 @@ class BumpBench {
 
   BumpDesk desk;
   std::optional<PressTimer> timer;  ///< runs, or is over and waits to be told what happened; in Ui's time
-  size_t events_at_start = 0;       ///< a step logged or taken back stops the timer
   void show(bool shown) {
     *shown_ = shown;
   }  ///< the desk's progress is on the screen: it may wake the window
   const bool wakes;
 };
 
-/// A bump of the starter is what the Work bench advises now.
-bool bump_is_next(const Snapshot& snapshot);
+/// A bump of the starter is what the Work bench advises now, or its press is being timed.
+bool bump_is_next(const Ui& ui, const Snapshot& snapshot);
 
 /// Before every frame, whatever it shows: asks the desk what the job will want to know, and stops a timer
 /// that nobody looks at any more.

@@ -62,10 +62,15 @@ std::string moment(const PressMoment& moment) {
 }
 
 std::string stop_beeps() { return "stop"; }
-std::string what_happened() { return "Did the starter turn the crank?"; }
+std::string what_happened(double press_s) {
+  return fmt::format("Pressed {} s. Did the crank turn?", seconds_in_words(press_s));
+}
 std::string what_happened_second() {
   return "However little: bumped. It stopped at once? Liquid or an object may be inside: no second bump.";
 }
 std::string not_pressed() { return "not pressed"; }
+std::string press_came_back() {
+  return "The job came back from a press: the crank counts as bumped. Not pressed: undo.";
+}
 
 }  // namespace shutlane::texts

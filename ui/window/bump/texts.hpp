@@ -25,8 +25,9 @@ std::string hand_on_switch();
 std::string beeps_explained();
 std::string moment(const PressMoment& moment);  ///< large: "3", "PRESS", "LET GO"
 std::string stop_beeps();
-std::string what_happened();
+std::string what_happened(double press_s);  ///< "0.3 s were pressed. Did the crank turn?"
 std::string what_happened_second();
 std::string not_pressed();
+std::string press_came_back();  ///< a job that was cut off while its beeps ran
 
 }  // namespace shutlane::texts
