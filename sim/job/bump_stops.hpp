@@ -8,7 +8,10 @@
 
 namespace shutlane {
 
-/// Never empty; the last one is where the crank stands now. What moved the crank otherwise begins a new row.
+/// Every row of bumps of the job, none empty: what moved the crank otherwise begins a new one. The last stop
+/// of the last row is where the crank stands now.
+std::vector<std::vector<BumpStop>> bump_rows(const JobModel& model, std::span<const JobEvent> events);
+/// The last of them.
 std::vector<BumpStop> bump_stops(const JobModel& model, std::span<const JobEvent> events);
 
 }  // namespace shutlane

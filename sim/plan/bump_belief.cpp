@@ -77,6 +77,15 @@ BumpBelief believed_after(const RestTable& table, std::vector<double> cars, std:
   return now;
 }
 
+double stronger_than_stated(const RestTable& table, const std::vector<double>& cars) {
+  if (cars.empty()) return 0;
+  double sum = 0;
+  for (size_t i = 0; i < table.cars.size(); ++i)
+    sum +=
+        (cars[i] - table.cars[i].weight) * std::log(table.cars[i].draw.starter / table.cars[i].draw.friction);
+  return sum;
+}
+
 double gainless_press_s(std::span<const BumpStop> stops) {
   if (stops.size() < 2 || stops.back().gained) return 0;
   return stops[stops.size() - 2].press_s;

@@ -33,6 +33,10 @@ struct BumpBelief {
 /// that was not timed tells nothing and leaves the crank anywhere.
 BumpBelief believed_after(const RestTable& table, std::vector<double> cars, std::span<const BumpStop> stops);
 
+/// By how much the weighted cars' starters outweigh their frictions more than the table's own weights have
+/// it, as a natural logarithm: above 0 a press goes further than reckoned from what is stated.
+double stronger_than_stated(const RestTable& table, const std::vector<double>& cars);
+
 /// The press of the last bump when no port was done after it; 0: one was, or there was no bump.
 double gainless_press_s(std::span<const BumpStop> stops);
 

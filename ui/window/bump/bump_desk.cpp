@@ -4,6 +4,8 @@
 #include <exception>
 #include <utility>
 
+#include "sim/job/workable.hpp"
+#include "sim/plan/bump_belief.hpp"
 #include "ui/drawings/bump_words.hpp"
 
 namespace shutlane {
@@ -16,8 +18,11 @@ int threads_to_use() { return std::max(1, static_cast<int>(std::thread::hardware
 
 }  // namespace
 
-BumpDesk::BumpDesk(std::function<void()> wake, TableFor table_for)
-    : wake_(std::move(wake)), table_for_(std::move(table_for)), thread_([this] { run(); }) {}
+BumpDesk::BumpDesk(std::function<void()> wake, TableFor table_for, BumpMemory memory)
+    : wake_(std::move(wake)),
+      table_for_(std::move(table_for)),
+      memory_(std::move(memory)),
+      thread_([this] { run(); }) {}
 
 BumpDesk::~BumpDesk() {
   {
@@ -45,6 +50,8 @@ BumpView BumpDesk::view() const {
   const bool answered = answered_count_ == asked_count_;
   if (answer_ && asked_ && answer_->to.engine == asked_->engine) {
     view.plan = answer_->plan;
+    view.learnt_from = answer_->learnt_from;
+    view.stronger = answer_->stronger;
     view.stale = !answered || answer_->to != *asked_;
     if (!view.stale) view.no_bump = answer_->no_bump;
   }
@@ -121,15 +128,45 @@ void BumpDesk::fetch_table(const BumpQuestion& question) {
   engine_ = question.engine;
 }
 
+BumpStart BumpDesk::start_of(const BumpQuestion& question, Answer& answer) {
+  const CrankingModel cranking = std::get<CrankingModel>(cranking_model(*engine_));
+  std::vector<double> weights;
+  if (memory_.weights) weights = memory_.weights(cranking, *table_, question.job_s.value_or(0));
+  BumpStart start = start_within(question.where);
+  if (!question.rows.empty()) {
+    if (memory_.keep && question.job_s) memory_.keep(cranking, {*question.job_s, question.rows});
+    const std::vector<BumpRow> before{question.rows.begin(), question.rows.end() - 1};
+    weights = weights_after(*table_, std::move(weights), before, &answer.learnt_from);
+    BumpBelief belief = believed_after(*table_, std::move(weights), question.rows.back());
+    weights = std::move(belief.cars);
+    answer.learnt_from += belief.learnt_from;
+    if (question.rows.back().size() > 1) start = start_worked(std::move(belief.angle));
+    start.gainless_s = gainless_press_s(question.rows.back());
+  }
+  answer.stronger = stronger_than_stated(*table_, weights);
+  make_planner(question, weights);
+  return start;
+}
+
+void BumpDesk::make_planner(const BumpQuestion& question, const std::vector<double>& weights) {
+  if (planner_ && planned_.margin_deg == question.margin_deg && planned_.rules == question.rules &&
+      planned_weights_ == weights)
+    return;
+  std::optional<SureBins> done_in;
+  if (question.rules) done_in = workable_bins(make_job_model(*engine_, *question.rules), *table_);
+  planner_ = std::make_unique<BumpPlanner>(*engine_, table_, weights, question.margin_deg, done_in);
+  planned_ = question;
+  planned_weights_ = weights;
+}
+
 BumpDesk::Answer BumpDesk::reckon(BumpQuestion question) {
-  Answer answer{std::move(question), std::nullopt, no_table_};
+  Answer answer;
+  answer.to = std::move(question);
+  answer.no_bump = no_table_;
   if (!answer.no_bump.empty()) return answer;
   try {
-    if (!planner_ || planner_margin_deg_ != answer.to.margin_deg) {
-      planner_ = std::make_unique<BumpPlanner>(*engine_, table_, std::vector<double>{}, answer.to.margin_deg);
-      planner_margin_deg_ = answer.to.margin_deg;
-    }
-    BumpPlan plan = planner_->plan(start_within(answer.to.where), answer.to.left);
+    const BumpStart start = start_of(answer.to, answer);
+    BumpPlan plan = planner_->plan(start, answer.to.left);
     if (plan.possible())
       answer.plan = std::move(plan);
     else

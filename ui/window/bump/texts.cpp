@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "ui/drawings/bump_words.hpp"
 
 namespace shutlane::texts {
@@ -20,6 +22,13 @@ std::string bump_press(const BumpPlan& plan) {
 
 std::string bump_expects(const BumpPlan& plan) {
   return as_sentence(nearly_as_good_in_words(plan) + "; " + first_bump_in_words(plan)) + " Hands clear.";
+}
+
+std::string bump_learnt(int bumps, double stronger) {
+  constexpr double kWorthSaying = 0.03;
+  if (bumps == 0 || std::abs(stronger) < kWorthSaying) return "";
+  return fmt::format(" This car goes {} than stated ({} {}).", stronger > 0 ? "further" : "less far", bumps,
+                     bumps == 1 ? "bump" : "bumps");
 }
 
 std::string bump_reckoning(double share_done) {

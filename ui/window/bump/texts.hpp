@@ -10,6 +10,8 @@ namespace shutlane::texts {
 
 std::string bump_press(const BumpPlan& plan);    ///< "Bump the starter: press 0.3 s."
 std::string bump_expects(const BumpPlan& plan);  ///< the line below
+/// " This car goes further than reckoned (2 bumps)."; empty: nothing was learnt from bumps of this job.
+std::string bump_learnt(int bumps, double stronger);
 std::string bump_reckoning(double share_done);
 std::string no_bump();
 std::string no_bump_because(const std::string& why);

@@ -130,7 +130,8 @@ BumpSaid bump_said(Ui& ui, const Snapshot& s) {
   if (!view.no_bump.empty()) return {texts::no_bump(), texts::no_bump_because(view.no_bump)};
   BumpSaid said{s.advice.sentence, s.advice.second, view.plan && view.stale};
   if (view.plan) said.sentence = texts::bump_press(*view.plan);
-  if (view.plan && !view.stale) said.second = texts::bump_expects(*view.plan);
+  if (view.plan && !view.stale)
+    said.second = texts::bump_expects(*view.plan) + texts::bump_learnt(view.learnt_from, view.stronger);
   if (view.reckoning) said.second = texts::bump_reckoning(*view.reckoning) + " " + said.second;
   return said;
 }
