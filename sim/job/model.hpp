@@ -25,6 +25,7 @@ struct JobRules {
   double most_open = kMostOpen;
   bool lobes_visible =
       false;  ///< cam lobes can be seen through the oil filler, and are asked for where ports are few
+  bool wrench_too = false;  ///< turn_by starter: a wrench is at hand as well, to finish with
   friend bool operator==(const JobRules&, const JobRules&) = default;
 };
 

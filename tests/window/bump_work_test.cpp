@@ -384,6 +384,98 @@ TEST(BumpAtWork, WhatBumpsCannotFinishIsTurnedByWrench) {
   EXPECT_TRUE(h.wide().starts_with("Turned")) << h.wide();
 }
 
+/// Fewest places, a degree apart, that between them reach every port left whatever the crank does within what
+/// is known of it and the wrench's own inaccuracy: tried out one by one.
+size_t turns_needed(const Snapshot& s) {
+  std::vector<size_t> left;
+  for (size_t i = 0; i < s.job.ports.size(); ++i)
+    if (s.job.ports[i].left()) left.push_back(i);
+  double gap_deg = 0;
+  const ArcSet gaps = s.advice.where.complement();
+  for (const Arc& arc : gaps.arcs()) gap_deg = std::max(gap_deg, arc.length_deg);
+  const double off_deg = 60 + (720 - gap_deg) / 2;
+  std::vector<unsigned> places;
+  for (int deg = 0; deg < 720; ++deg) {
+    unsigned here = 0;
+    for (size_t i = 0; i < left.size(); ++i)
+      here |= unsigned(s.model->windows[left[i]].sure.covers(Arc{wrap_deg(deg - off_deg), 2 * off_deg})) << i;
+    places.push_back(here);
+  }
+  const unsigned all = (1u << left.size()) - 1;
+  for (const unsigned a : places)
+    if (a == all) return 1;
+  for (const unsigned a : places)
+    for (const unsigned b : places)
+      if ((a | b) == all) return 2;
+  return 3;
+}
+
+/// Both at hand: the first move from an unknown angle is a bump, and the wrench finishes as soon as the crank
+/// is known well enough. How many turns that takes is counted on its own.
+TEST(BumpAtWork, WithAWrenchAtHandTheWrenchFinishes) {
+  int by_wrench = 0;
+  for (unsigned job = 0; job < 8; ++job) {
+    SCOPED_TRACE(job);
+    Harness h;
+    h.click("6");
+    h.click("engine inline-six");
+    h.click("Starter, and a wrench");
+    h.click("wide");  // the job
+    h.click("wide");  // the cautions
+    h.click("wide");  // those of bumps
+    ASSERT_EQ(h.now().document.rules.turn_by, TurnBy::starter);
+    ASSERT_TRUE(h.now().document.rules.wrench_too);
+    std::mt19937 random(job);
+    double crank_deg = 0;
+    bool advised = false;
+    for (int bumps = 0; bumps < 30 && !advised; ++bumps) {
+      crank_deg = std::uniform_real_distribution<double>(0, 720)(random);
+      ASSERT_NO_FATAL_FAILURE(work_on(h, crank_deg));
+      if (h.advice().stage == Stage::finished) break;
+      h.wait_for_desk();
+      advised = h.wide() == "Go on by wrench";
+      if (advised) break;
+      EXPECT_TRUE(h.says("Bump the starter: press 0."));
+      h.click("bumped");
+    }
+    if (!advised) continue;
+    ++by_wrench;
+    const size_t turns = turns_needed(h.now());
+    EXPECT_TRUE(h.says("No bump now: finish by wrench."));
+    EXPECT_TRUE(
+        h.says(turns == 1 ? "One turn by wrench will do" : std::to_string(turns) + " turns by wrench"));
+    EXPECT_TRUE(h.has("bumped")) << "the starter may be used all the same";
+    h.click("Go on by wrench");
+    EXPECT_EQ(h.now().document.rules.turn_by, TurnBy::wrench);
+    EXPECT_EQ(h.now().document.rules.accuracy_deg, 60);
+    EXPECT_TRUE(h.wide().starts_with("Turned")) << h.wide();
+    h.press(KeyPress{Key::z, false, true});
+    EXPECT_EQ(h.now().document.rules.turn_by, TurnBy::starter);
+  }
+  EXPECT_GE(by_wrench, 3);
+}
+
+/// Nothing can be seen: no turn can be aimed, so the starter comes first.
+TEST(BumpAtWork, AWrenchAtHandDoesNotAimFromAnUnknownAngle) {
+  Harness h;
+  h.open("inline-six", {}, TurnBy::starter);
+  JobRules rules = h.now().document.rules;
+  rules.wrench_too = true;
+  h.queue(SetRules{rules, ""});
+  for (const JobPort& port : start_job(*h.now().model).ports) h.log(LookedInto{port.cylinder, Saw::hidden});
+  h.log(SuckedOut{});
+  h.log(PortsEmptied{});
+  h.log(PlugsCounted{});
+  ASSERT_EQ(h.advice().stage, Stage::turn);
+  h.wait_for_desk();
+  const BumpView view = h.viewer.ui().bump->desk.view();
+  ASSERT_TRUE(view.mixed && view.plan) << view.no_bump;
+  EXPECT_FALSE(view.mixed->wrench_first);
+  EXPECT_TRUE(h.says("Bump the starter: press 0."));
+  EXPECT_EQ(h.wide(), "Start the beeps");
+  EXPECT_LE(view.mixed->expected_moves, view.mixed->expected_bumps_only + 1e-9);
+}
+
 TEST(BumpAtWork, IdleCostsNoFrames) {
   Harness h;
   ASSERT_NO_FATAL_FAILURE(to_first_bump(h));

@@ -26,7 +26,7 @@ Document full_document() {
   d.engine_name = "v8-cross-plane";
   d.engine = std::make_shared<const Engine>(std::get<Engine>(find_engine(d.engine_name)));
   d.demo = true;
-  d.rules = {5, 45, 1.0, TurnBy::bar, kMostOpen, true};
+  d.rules = {5, 45, 1.0, TurnBy::bar, kMostOpen, true, true};
   d.margin_reason = "cam marks checked";
   d.bench = Bench::explore;
   d.preferences = {Theme::light, 1.25, 141, Measures::us, true};

@@ -126,6 +126,14 @@ void forget_job_bumps(const CrankingModel& model) {
   if (const fs::path path = file_of(model); !path.empty()) fs::remove(path, ignored);
 }
 
+size_t timed_bumps(const std::vector<JobBumps>& jobs) {
+  size_t count = 0;
+  for (const JobBumps& job : jobs)
+    for (const BumpRow& row : job.rows)
+      for (const BumpStop& stop : row) count += stop.timed;
+  return count;
+}
+
 std::vector<double> weights_after(const RestTable& table, std::vector<double> weights,
                                   const std::vector<BumpRow>& rows, int* learnt_from) {
   for (const BumpRow& row : rows) {

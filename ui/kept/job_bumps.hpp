@@ -27,6 +27,7 @@ std::vector<JobBumps> job_bumps(const CrankingModel& model);
 /// ~/.local/state/shutlane. What cannot be written is left out.
 void keep_job_bumps(const CrankingModel& model, const JobBumps& job);
 void forget_job_bumps(const CrankingModel& model);
+size_t timed_bumps(const std::vector<JobBumps>& jobs);
 
 /// Weights of the table's cars after rows of bumps; `learnt_from`, when given, grows by the bumps that told
 /// something.

@@ -38,6 +38,7 @@ struct OpenEngine {
   std::string name;
   TurnBy turn_by = TurnBy::wrench;
   bool demo = false;
+  bool wrench_too = false;  ///< by starter, with a wrench at hand
 };
 /// An engine made in the window (Tinker). Keeps the job.
 struct ChangeEngine {

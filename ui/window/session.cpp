@@ -112,6 +112,7 @@ void Session::open(const OpenEngine& command) {
   next.demo = command.demo;
   next.events.clear();
   next.rules.turn_by = command.turn_by;
+  next.rules.wrench_too = command.wrench_too && command.turn_by == TurnBy::starter;
   // The demo job's spark plugs are out: its crank stays where the wrench leaves it.
   next.rules.accuracy_deg = command.demo ? kDefaultAccuracy_deg
                                          : usual_accuracy_deg(command.turn_by, next.engine->cylinders.size());

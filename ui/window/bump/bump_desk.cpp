@@ -1,6 +1,7 @@
 #include "ui/window/bump/bump_desk.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <exception>
 #include <utility>
 
@@ -12,6 +13,18 @@ namespace shutlane {
 namespace {
 
 constexpr double kTableShare = 0.95;  // of the progress told; the plan itself takes milliseconds
+
+/// The shortest single arc that holds the whole set; nullopt when no turn can be aimed from it.
+std::optional<Arc> shortest_around(const ArcSet& where) {
+  if (where.empty() || where.full()) return {};
+  Arc gap;
+  const ArcSet gaps = where.complement();
+  for (const Arc& arc : gaps.arcs())
+    if (arc.length_deg > gap.length_deg) gap = arc;
+  const double length_deg = kCycle_deg - gap.length_deg;
+  if (length_deg >= kTurn_deg) return {};
+  return Arc{wrap_deg(gap.to_deg()), length_deg};
+}
 
 /// One core is left for the window.
 int threads_to_use() { return std::max(1, static_cast<int>(std::thread::hardware_concurrency()) - 1); }
@@ -50,6 +63,7 @@ BumpView BumpDesk::view() const {
   const bool answered = answered_count_ == asked_count_;
   if (answer_ && asked_ && answer_->to.engine == asked_->engine) {
     view.plan = answer_->plan;
+    view.mixed = answer_->mixed;
     view.learnt_from = answer_->learnt_from;
     view.stronger = answer_->stronger;
     view.stale = !answered || answer_->to != *asked_;
@@ -159,6 +173,37 @@ void BumpDesk::make_planner(const BumpQuestion& question, const std::vector<doub
   planned_weights_ = weights;
 }
 
+/// The wrench comes first where its own plan, as the job would ask for it, takes no more moves. Else the
+/// press becomes the one that is best with a wrench to finish.
+std::optional<MixedPlan> BumpDesk::mixed_plan(const BumpStart& start, const BumpQuestion& question,
+                                              BumpPlan& plan) {
+  const double accuracy_deg = usual_accuracy_deg(TurnBy::wrench, engine_->cylinders.size());
+  MixedPlan mixed = planner_->mixed(start, question.left, accuracy_deg);
+  if (const std::optional<Arc> stands = shortest_around(question.where)) {
+    WrenchQuestion by_wrench;
+    by_wrench.from_deg = wrap_deg(stands->from_deg + stands->length_deg / 2);
+    by_wrench.plus_minus_deg = stands->length_deg / 2;
+    by_wrench.accuracy_deg = accuracy_deg;
+    by_wrench.left = question.left;
+    const WrenchPlan turned = plan_wrench(shut_windows(*engine_, question.margin_deg), by_wrench);
+    const double turns = static_cast<double>(turned.turns());
+    if (turned.possible() && turns > 0 && turns <= mixed.expected_moves) {
+      mixed.wrench_first = true;
+      mixed.turns_if_wrench_only = static_cast<int>(turned.turns());
+      mixed.expected_moves = mixed.expected_turns = turns;
+      mixed.expected_bumps = mixed.press_s = 0;
+      return mixed;
+    }
+  }
+  if (mixed.wrench_first || !std::isfinite(mixed.expected_moves) || !plan.possible()) return {};
+  if (mixed.press_s < plan.press_min_s || mixed.press_s > plan.press_max_s)
+    plan.press_min_s = plan.press_max_s = mixed.press_s;
+  plan.press_s = mixed.press_s;
+  for (const PressScore& score : plan.presses)
+    if (score.press_s == mixed.press_s) plan.finish_first = score.finish_first;
+  return mixed;
+}
+
 BumpDesk::Answer BumpDesk::reckon(BumpQuestion question) {
   Answer answer;
   answer.to = std::move(question);
@@ -167,6 +212,8 @@ BumpDesk::Answer BumpDesk::reckon(BumpQuestion question) {
   try {
     const BumpStart start = start_of(answer.to, answer);
     BumpPlan plan = planner_->plan(start, answer.to.left);
+    if (answer.to.rules && answer.to.rules->wrench_too && plan.no_plan.empty())
+      answer.mixed = mixed_plan(start, answer.to, plan);
     if (plan.possible())
       answer.plan = std::move(plan);
     else

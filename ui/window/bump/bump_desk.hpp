@@ -31,8 +31,9 @@ struct BumpQuestion {
 };
 
 struct BumpView {
-  std::optional<BumpPlan> plan;  ///< possible
-  int learnt_from = 0;           ///< bumps of this job that told of the starter and the friction
+  std::optional<BumpPlan> plan;    ///< possible
+  std::optional<MixedPlan> mixed;  ///< with a wrench at hand; its first press is that of `plan`
+  int learnt_from = 0;             ///< bumps of this job that told of the starter and the friction
   double stronger = 0;  ///< by which factor the car goes against its friction more than stated, as logarithm
   bool stale = false;   ///< `plan` answers the question before, on the same engine
   std::string no_bump;  ///< why none is advised; empty: none such reason is known
@@ -61,6 +62,7 @@ class BumpDesk {
     BumpQuestion to;
     std::optional<BumpPlan> plan;
     std::string no_bump;
+    std::optional<MixedPlan> mixed;
     int learnt_from = 0;
     double stronger = 0;
   };
@@ -68,6 +70,7 @@ class BumpDesk {
   Answer reckon(BumpQuestion question);
   bool tell(double done, const Engine* engine);
   BumpStart start_of(const BumpQuestion& question, Answer& answer);
+  std::optional<MixedPlan> mixed_plan(const BumpStart& start, const BumpQuestion& question, BumpPlan& plan);
   void make_planner(const BumpQuestion& question, const std::vector<double>& weights);
   void fetch_table(const BumpQuestion& question);
 

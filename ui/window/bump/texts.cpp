@@ -42,6 +42,21 @@ std::string no_starter_to_bump() {
 }
 std::string wrench_instead() { return "Turn by wrench instead"; }
 
+std::string wrench_now() { return "Go on by wrench"; }
+std::string wrench_now_said() { return "No bump now: finish by wrench."; }
+std::string wrench_now_because(const MixedPlan& plan) {
+  const std::string turns =
+      plan.turns_if_wrench_only == 1 ? "One turn" : fmt::format("{} turns", plan.turns_if_wrench_only);
+  if (!std::isfinite(plan.expected_bumps_only)) return turns + " by wrench will do; bumps may never end.";
+  return fmt::format("{} by wrench will do; bumps alone would take about {:.1f}.", turns,
+                     plan.expected_bumps_only);
+}
+std::string bump_then_wrench(const std::optional<MixedPlan>& plan) {
+  constexpr double kWorthSaying = 0.2;
+  if (!plan || plan->expected_turns < kWorthSaying) return "";
+  return " Then the wrench to finish.";
+}
+
 std::string start_beeps() { return "Start the beeps"; }
 std::string beeps_note() { return "three ticks, then press at the high beep, let go at the low one"; }
 std::string start_beeps_tip() {

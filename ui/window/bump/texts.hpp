@@ -17,6 +17,11 @@ std::string no_bump();
 std::string no_bump_because(const std::string& why);
 std::string no_starter_to_bump();
 std::string wrench_instead();
+// With a wrench at hand as well.
+std::string wrench_now();
+std::string wrench_now_said();
+std::string wrench_now_because(const MixedPlan& plan);
+std::string bump_then_wrench(const std::optional<MixedPlan>& plan);  ///< empty: the bump will most likely do
 
 std::string start_beeps();
 std::string beeps_note();

@@ -22,6 +22,8 @@ struct Offer {
   Does does = Does::as_advised;
 };
 
+bool wrench_is_better(const BumpView& view) { return !view.stale && view.mixed && view.mixed->wrench_first; }
+
 /// What can be pressed now. Crank moved and undo stay where the job's advice has them.
 struct Offers {
   Offer wide;
@@ -34,11 +36,12 @@ Offers offers_now(const BumpView& view, const std::optional<PressMoment>& moment
     return {
         {texts::moment(*moment), "", "", Does::shown}, Offer{texts::stop_beeps(), "", "", Does::back}, false};
   const Offer bumped{"Bumped", "", "", Does::bumped};
+  const Offer unbeeped{texts::bumped_unbeeped(), "", texts::bumped_unbeeped_tip(), Does::bumped_unbeeped};
   if (moment) return {bumped, Offer{texts::not_pressed(), "", "", Does::back}};
   if (!view.no_bump.empty()) return {{texts::wrench_instead(), "", "", Does::by_wrench}, {}};
+  if (wrench_is_better(view)) return {{texts::wrench_now(), "", "", Does::by_wrench}, unbeeped};
   if (!view.plan || view.stale) return {{"Bumped", "", "", Does::bumped_unbeeped}, {}};
-  return {{texts::start_beeps(), texts::beeps_note(), texts::start_beeps_tip(), Does::start_beeps},
-          Offer{texts::bumped_unbeeped(), "", texts::bumped_unbeeped_tip(), Does::bumped_unbeeped}};
+  return {{texts::start_beeps(), texts::beeps_note(), texts::start_beeps_tip(), Does::start_beeps}, unbeeped};
 }
 
 void stop_timer(Ui& ui) {
@@ -128,10 +131,12 @@ BumpSaid bump_said(Ui& ui, const Snapshot& s) {
   if (moment) return {texts::hand_on_switch(), texts::beeps_explained()};
   const BumpView view = ui.bump->desk.view();
   if (!view.no_bump.empty()) return {texts::no_bump(), texts::no_bump_because(view.no_bump)};
+  if (wrench_is_better(view)) return {texts::wrench_now_said(), texts::wrench_now_because(*view.mixed)};
   BumpSaid said{s.advice.sentence, s.advice.second, view.plan && view.stale};
   if (view.plan) said.sentence = texts::bump_press(*view.plan);
   if (view.plan && !view.stale)
-    said.second = texts::bump_expects(*view.plan) + texts::bump_learnt(view.learnt_from, view.stronger);
+    said.second = texts::bump_expects(*view.plan) + texts::bump_then_wrench(view.mixed) +
+                  texts::bump_learnt(view.learnt_from, view.stronger);
   if (view.reckoning) said.second = texts::bump_reckoning(*view.reckoning) + " " + said.second;
   return said;
 }
