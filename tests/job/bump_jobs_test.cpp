@@ -1,6 +1,7 @@
 // Whole jobs by starter on a simulated car: how many bumps to the end? The crank, the car, the eye and the
 // hand are the simulation's own; bumps are reckoned one by one on the fast path, with a draw of their own
 // each, not read from the rest table.
+#include <cmath>
 #include <cstdio>
 #include <memory>
 
@@ -179,7 +180,8 @@ TEST(BumpJobs, APressThatGainedNothingIsNotAdvisedAgain) {
     after += other;
   }
   EXPECT_GT(before.same_twice, 0) << "the simulation is too kind to show anything; seed " << seed();
-  EXPECT_LE(after.bumps, before.bumps * 1.15) << "seed " << seed();
+  // A few jobs are as good as dice; many show that it does not get worse.
+  EXPECT_LE(after.bumps, before.bumps * (1.1 + 1.5 / std::sqrt(after.jobs))) << "seed " << seed();
 }
 
 }  // namespace
