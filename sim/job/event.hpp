@@ -90,15 +90,24 @@ struct Turned {
 struct TurnedTooFar {  ///< further than was said: nobody knows how far
   friend bool operator==(const TurnedTooFar&, const TurnedTooFar&) = default;
 };
-struct Bumped {  ///< by the starter: the crank may rest anywhere
+struct Bumped {        ///< by the starter: the crank may rest anywhere
+  double press_s = 0;  ///< as advised; 0: not known. 0..60
+  bool timed = false;  ///< by the beeps, so that it was about that long
   friend bool operator==(const Bumped&, const Bumped&) = default;
+};
+/// The beeps of a press were started: from here on nobody knows whether the starter turned the crank, so it
+/// counts as bumped. Taken back when it was not pressed after all.
+struct PressStarted {
+  double press_s = 0;  ///< 0..60
+  friend bool operator==(const PressStarted&, const PressStarted&) = default;
 };
 struct CrankMoved {  ///< by somebody, by an unknown amount
   friend bool operator==(const CrankMoved&, const CrankMoved&) = default;
 };
 
-using JobEvent = std::variant<LookedInto, LooksForgotten, CauseChosen, BlastStarted, BlastStopped, PortDone,
-                              PortAgain, Reachable, OnlyBank, MarkRead, LobeSeen, SuckedOut, InsideClean,
-                              PortsEmptied, PlugsCounted, Turned, TurnedTooFar, Bumped, CrankMoved>;
+using JobEvent =
+    std::variant<LookedInto, LooksForgotten, CauseChosen, BlastStarted, BlastStopped, PortDone, PortAgain,
+                 Reachable, OnlyBank, MarkRead, LobeSeen, SuckedOut, InsideClean, PortsEmptied, PlugsCounted,
+                 Turned, TurnedTooFar, Bumped, CrankMoved, PressStarted>;
 
 }  // namespace shutlane

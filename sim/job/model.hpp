@@ -26,6 +26,7 @@ struct JobRules {
   /// Cam lobes may be seen through the oil filler; they are asked for where ports are few, until two can't
   /// be.
   bool lobes_visible = true;
+  bool wrench_too = false;  ///< turn_by starter: a wrench is at hand as well, to finish with
   friend bool operator==(const JobRules&, const JobRules&) = default;
 };
 

@@ -94,7 +94,8 @@ struct Check {
     return is_angle(e.min_deg, 0, 7200) && is_angle(e.max_deg, e.min_deg, 7200);
   }
   bool operator()(const TurnedTooFar&) const { return true; }
-  bool operator()(const Bumped&) const { return true; }
+  bool operator()(const Bumped& e) const { return e.press_s >= 0 && e.press_s <= 60; }
+  bool operator()(const PressStarted& e) const { return e.press_s >= 0 && e.press_s <= 60; }
   bool operator()(const CrankMoved&) const { return true; }
 };
 
@@ -210,6 +211,7 @@ struct Step {
   }
   void operator()(const TurnedTooFar&) const { lost(); }
   void operator()(const Bumped&) const { lost(); }
+  void operator()(const PressStarted&) const { lost(); }
   void operator()(const CrankMoved&) const { lost(); }
 
   void lost() const {

@@ -89,7 +89,7 @@ std::vector<Habit> BumpPlanner::habits(const BumpStart& start, const std::vector
     for (const Case& c : all) anything = anything || c.left != 0;
     if (!anything) return 0.0;
     BumpSolver fixed(law_, bins_, {press});
-    return expected(fixed, all);
+    return expected(fixed, all, {press});
   };
   const int tap = shortest_tap(), tenth = nearest_press(presses, 0.10), fixed = nearest_press(presses, 0.30);
   const auto habit = [&](const char* name, int press, double bumps) {

@@ -53,7 +53,7 @@ MixedPlan BumpPlanner::mixed(const BumpStart& start, const std::vector<int>& lef
   MixedPlan plan;
   const PortSet left = ports(left_numbers);
   const std::vector<Case> all = cases(start, left);
-  plan.expected_bumps_only = expected(solver_, all);
+  plan.expected_bumps_only = expected(solver_, all, first_presses(start));
   BumpSolver solver(law_, bins_, {}, stop);
 
   // The first move is one for the whole start; after it the looks tell where the crank stands.
@@ -66,7 +66,7 @@ MixedPlan BumpPlanner::mixed(const BumpStart& start, const std::vector<int>& lef
   }
   const bool open_start = !start.known || start.known->length_deg > 2 * accuracy_deg;
   if (open_start) by_wrench = kNever;  // a turn cannot be aimed from an angle that is not known
-  const double by_bump = expected(solver, all);
+  const double by_bump = expected(solver, all, first_presses(start));
   plan.wrench_first = by_wrench <= by_bump;
   plan.expected_moves = std::min(by_wrench, by_bump);
   if (plan.wrench_first) {
@@ -76,7 +76,7 @@ MixedPlan BumpPlanner::mixed(const BumpStart& start, const std::vector<int>& lef
   // Follow the policy to tell bumps from turns.
   int first = -1;
   double best = kNever;
-  for (int h = 0; h < law_.presses(); ++h) {
+  for (const int h : first_presses(start)) {
     double sum = 0;
     for (const Case& c : all)
       for (const auto& [bin, weight] : c.bins) sum += weight * solver.bumps_with(bin, c.left, h);

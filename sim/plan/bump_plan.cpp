@@ -10,6 +10,8 @@ namespace {
 
 constexpr double kEquallyGood = 1e-9;  ///< of the best expectation: no more than rounding
 
+constexpr double kSamePress_s = 1e-6;
+
 constexpr double kSmear_deg = 2.5;
 
 std::vector<double> own_weights(const RestTable& table, std::vector<double> weights) {
@@ -66,6 +68,12 @@ BumpStart start_believed(std::vector<double> weight) {
   return {std::move(weight), std::nullopt};
 }
 
+BumpStart start_worked(std::vector<double> weight) {
+  BumpStart s = start_believed(std::move(weight));
+  s.known = Arc{0, kCycle_deg};  // no port is shut all round
+  return s;
+}
+
 SureBins sure_bins(const Engine& engine, const std::vector<Windows>& windows, const RestTable& table) {
   SureBins s;
   s.ports = int(engine.firing.size());
@@ -73,23 +81,28 @@ SureBins sure_bins(const Engine& engine, const std::vector<Windows>& windows, co
     for (int i = 0; i < s.ports; ++i)
       if (windows[engine.firing[size_t(i)]].sure.covers(Arc{double(b), 1.0}))
         s.sure[size_t(b)] |= PortSet(1) << i;
-  const int period = int(std::lround(table.period_deg));
-  if (std::abs(table.period_deg - period) > 1e-9 || period >= kBins || period * s.ports != kBins) return s;
-  const PortSet all = PortSet((uint64_t(1) << s.ports) - 1);
-  for (int b = 0; b < kBins; ++b) {
-    const PortSet on = ((s.sure[size_t(b)] << 1) | (s.sure[size_t(b)] >> (s.ports - 1))) & all;
-    if (s.sure[size_t((b + period) % kBins)] != on) return s;
-  }
-  s.period = period;
+  s.period = repeats_after(s, table);
   return s;
 }
 
+int repeats_after(const SureBins& s, const RestTable& table) {
+  const int period = int(std::lround(table.period_deg));
+  if (std::abs(table.period_deg - period) > 1e-9 || period >= kBins || period * s.ports != kBins)
+    return kBins;
+  const PortSet all = PortSet((uint64_t(1) << s.ports) - 1);
+  for (int b = 0; b < kBins; ++b) {
+    const PortSet on = ((s.sure[size_t(b)] << 1) | (s.sure[size_t(b)] >> (s.ports - 1))) & all;
+    if (s.sure[size_t((b + period) % kBins)] != on) return kBins;
+  }
+  return period;
+}
+
 BumpPlanner::BumpPlanner(const Engine& engine, std::shared_ptr<const RestTable> table,
-                         std::vector<double> weights, double margin_deg)
+                         std::vector<double> weights, double margin_deg, std::optional<SureBins> done_in)
     : table_(std::move(table)),
       weights_(own_weights(*table_, std::move(weights))),
       windows_(shut_windows(engine, margin_deg)),
-      bins_(shutlane::sure_bins(engine, windows_, *table_)),
+      bins_(done_in ? *done_in : shutlane::sure_bins(engine, windows_, *table_)),
       law_(*table_, weights_),
       solver_(law_, bins_) {
   for (const size_t i : engine.firing) number_at_.push_back(engine.cylinders[i].number);
@@ -130,14 +143,25 @@ std::vector<BumpPlanner::Case> BumpPlanner::cases(const BumpStart& start, PortSe
   return out;
 }
 
-double BumpPlanner::expected(BumpSolver& solver, const std::vector<Case>& all) const {
+std::vector<int> BumpPlanner::first_presses(const BumpStart& start) const {
+  std::vector<int> longer, other;
+  for (int h = 0; h < law_.presses(); ++h) {
+    const double press_s = table_->presses_s[size_t(h)];
+    if (press_s > start.gainless_s + kSamePress_s) longer.push_back(h);
+    if (std::abs(press_s - start.gainless_s) > kSamePress_s) other.push_back(h);
+  }
+  return !longer.empty() ? longer : !other.empty() ? other : std::vector<int>{0};
+}
+
+double BumpPlanner::expected(BumpSolver& solver, const std::vector<Case>& all,
+                             const std::vector<int>& first) const {
   // One press for every bin of the start: the hand does not know the bin.
   std::vector<double> sum(size_t(law_.presses()), 0);
   for (const Case& c : all) {
     if (c.left == 0) continue;
     std::array<double, kBins> value;
     for (int b = 0; b < kBins; ++b) value[size_t(b)] = solver.bumps(b, c.left);
-    for (int h : solver.allowed())
+    for (int h : first)
       for (const auto& [bin, weight] : c.bins) {
         double q = 1;
         law_.rests(bin, h, [&](int rest, double chance) { q += chance * value[size_t(rest)]; });
@@ -145,7 +169,7 @@ double BumpPlanner::expected(BumpSolver& solver, const std::vector<Case>& all) c
       }
   }
   double best = kNever;
-  for (int h : solver.allowed()) best = std::min(best, sum[size_t(h)]);
+  for (int h : first) best = std::min(best, sum[size_t(h)]);
   return best;
 }
 
@@ -192,14 +216,16 @@ BumpPlan BumpPlanner::plan(const BumpStart& start, const std::vector<int>& left_
       }
     }
   }
-  size_t best = 0;
+  const std::vector<int> first = first_presses(start);
+  size_t best = size_t(first.front());
   for (size_t h = 0; h < presses; ++h) {
     PressScore score{table_->presses_s[h], sum[h], 0, std::min(1.0, finish[h])};
     for (size_t car = 0; car < cars; ++car)
       if (weights_[car] > 0) score.worst_car_bumps = std::max(score.worst_car_bumps, of_car[h * cars + car]);
     plan.presses.push_back(score);
-    if (sum[h] < sum[best]) best = h;
   }
+  for (const int h : first)
+    if (sum[size_t(h)] < sum[best]) best = size_t(h);
   if (!anything) {
     plan.presses.clear();
     plan.finish_first = 1;
@@ -212,8 +238,11 @@ BumpPlan BumpPlanner::plan(const BumpStart& start, const std::vector<int>& left_
   }
   size_t lo = best, hi = best;
   const double limit = sum[best] * (1 + kNearlyAsGood);
-  while (lo > 0 && sum[lo - 1] <= limit) --lo;
-  while (hi + 1 < presses && sum[hi + 1] <= limit) ++hi;
+  const auto may_press = [&](size_t h) {
+    return std::find(first.begin(), first.end(), int(h)) != first.end() && sum[h] <= limit;
+  };
+  while (lo > 0 && may_press(lo - 1)) --lo;
+  while (hi + 1 < presses && may_press(hi + 1)) ++hi;
   // Where several are equally good, one that may be missed to both sides is named, not the shortest.
   const auto off_middle = [&](size_t h) { return h + h > lo + hi ? h + h - lo - hi : lo + hi - h - h; };
   const double as_good = sum[best] * (1 + kEquallyGood);

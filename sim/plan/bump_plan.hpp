@@ -22,6 +22,9 @@ struct BumpStart {
   /// not known, and looks find the ports that are surely shut where the crank really stands; these are done
   /// first.
   std::optional<Arc> known;
+  /// A press so long has just gained nothing: the first press is a longer one, and where there is none, any
+  /// other. Whoever bumps again and again to the same end sees it before the reckoning does. 0: any.
+  double gainless_s = 0;
 };
 /// A known angle is smeared over two degrees to both sides for the chances (nobody reads a crank closer than
 /// that, and five bins' trials tell more than one bin's); what is surely shut at the start follows from the
@@ -29,6 +32,8 @@ struct BumpStart {
 BumpStart start_at(double from_deg, double plus_minus_deg = 0);
 BumpStart start_unknown();                                     ///< every angle equally likely
 BumpStart start_believed(std::vector<double> weight_per_bin);  ///< looks tell, as for an unknown start
+/// The same where everything has been done that can be, so that nothing is done at the start.
+BumpStart start_worked(std::vector<double> weight_per_bin);
 /// Anywhere in the arcs, each angle equally likely; an arc is smeared like a known angle. Nothing is done at
 /// the start: whoever asks has worked every port there that can be, and names only those that are left.
 BumpStart start_within(const ArcSet& where);
@@ -74,9 +79,10 @@ struct MixedPlan {
 /// Holds the rest table's chances and every value worked out so far, so that later questions are quick.
 class BumpPlanner {
  public:
-  /// `weights` one a car of the table; empty: the table's own.
+  /// `weights` one a car of the table; empty: the table's own. `done_in`: bins in which a port left is done;
+  /// nullopt: those in which it is surely shut.
   BumpPlanner(const Engine& engine, std::shared_ptr<const RestTable> table, std::vector<double> weights = {},
-              double margin_deg = kDefaultMargin_deg);
+              double margin_deg = kDefaultMargin_deg, std::optional<SureBins> done_in = std::nullopt);
 
   BumpPlan plan(const BumpStart& start, const std::vector<int>& left);
   /// Habits only; plan() has them in it.
@@ -103,7 +109,8 @@ class BumpPlanner {
     std::vector<std::pair<int, double>> bins;
   };
   std::vector<Case> cases(const BumpStart& start, PortSet left) const;
-  double expected(BumpSolver& solver, const std::vector<Case>& cases) const;
+  std::vector<int> first_presses(const BumpStart& start) const;
+  double expected(BumpSolver& solver, const std::vector<Case>& cases, const std::vector<int>& first) const;
   double in_number_order(const std::vector<Case>& cases, PortSet left, int press) const;
   int shortest_tap() const;
   double goes_on(int press) const;
@@ -120,5 +127,6 @@ class BumpPlanner {
 
 /// Sure windows by bins, and whether they repeat with the rest table's period.
 SureBins sure_bins(const Engine& engine, const std::vector<Windows>& windows, const RestTable& table);
+int repeats_after(const SureBins& bins, const RestTable& table);  ///< the bins' period
 
 }  // namespace shutlane

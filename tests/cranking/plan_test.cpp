@@ -1,5 +1,6 @@
 // The bump plan against brute force that shares none of its code: value iteration over every (bin, set of
 // ports) on the table's own trials, and games played with dice. What these cannot see: a wrong rest table.
+#include <algorithm>
 #include <cmath>
 #include <memory>
 #include <random>
@@ -237,6 +238,31 @@ TEST(BumpPlan, GamesPlayedWithDiceAgree) {
   EXPECT_LT(plan.habits[3].expected_bumps, 1.3);
   EXPECT_GT(plan.habits[0].expected_bumps, 4);
   EXPECT_GT(plan.finish_first, 0.85);
+}
+
+/// As many cylinders as are planned for: the plan's expectation is what its own policy takes with dice.
+TEST(BumpPlan, SixteenCylindersAgreeWithDice) {
+  const Engine e = engine_of(spec_of(even(16)));
+  const auto table = std::make_shared<const RestTable>(invented(45, 4, 6, 31));
+  BumpPlanner p(e, table);
+  const BumpPlan plan = p.plan(start_unknown(), all_of(e));
+  ASSERT_TRUE(plan.possible());
+  EXPECT_LT(plan.relative_error, 1e-6);
+  const auto index_of = [&](double press_s) {
+    return int(
+        std::min_element(table->presses_s.begin(), table->presses_s.end(),
+                         [&](double a, double b) { return std::abs(a - press_s) < std::abs(b - press_s); }) -
+        table->presses_s.begin());
+  };
+  const auto [mean, error] = played(p, 0xffff, 8000, 5, false, [&](int bin, PortSet left, int bumps) {
+    return index_of(bumps == 0 ? plan.press_s : p.press_at(bin, p.numbers(left)));
+  });
+  EXPECT_NEAR(mean, plan.expected_bumps, 4 * error + 1e-3);
+  for (const double press_s : table->presses_s) {  // no fixed press does better
+    const auto fixed =
+        played(p, 0xffff, 2000, 6, false, [&](int, PortSet, int) { return index_of(press_s); });
+    EXPECT_GT(fixed.first + 4 * fixed.second, plan.expected_bumps);
+  }
 }
 
 TEST(BumpPlan, SaysWhenThereIsNone) {

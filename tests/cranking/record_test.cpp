@@ -65,6 +65,23 @@ TEST(Record, GoesFromThePressToTheRestInSmallSteps) {
   }
 }
 
+/// Before the press every cylinder is at ambient, whatever stroke it is on; and a compression that is not got
+/// over pushes the crank back, but for the plugs.
+TEST(Record, StartsLeakedDownAndRollsBackOffACompression) {
+  const CrankingModel in = model_of(spec_of(inline_six())), out = model_of(spec_of(inline_six()), Plugs::out);
+  double most_deg = 0, most_out_deg = 0;
+  for (double from_deg = 1; from_deg < 720; from_deg += 37) {
+    const BumpRecord r = record_bump(in, from_deg, 0.1);
+    for (const double p : r.samples.front().pressure_pa)
+      EXPECT_NEAR(p, r.samples.front().pressure_pa.front(), 1) << "ambient in all, from " << from_deg;
+    EXPECT_NEAR(r.samples.front().pressure_pa.front(), 1e5, 5e3);
+    most_deg = std::max(most_deg, r.rolled_back_deg);
+    most_out_deg = std::max(most_out_deg, record_bump(out, from_deg, 0.1).rolled_back_deg);
+  }
+  EXPECT_GT(most_deg, 15);
+  EXPECT_LT(most_out_deg, 1);
+}
+
 TEST(Record, SpeedsFollowFromTheTorques) {
   // J (w2 - w1) is the trapezoid of the torques between any two samples; and over the whole bump what the
   // starter gives is what friction takes and the gas has taken.

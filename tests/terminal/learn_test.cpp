@@ -15,6 +15,7 @@
 #include "sim/plan/wrench.hpp"
 #include "tests/terminal/program.hpp"
 #include "tests/terminal/small_table.hpp"
+#include "ui/kept/job_bumps.hpp"
 #include "ui/terminal/page.hpp"
 
 namespace shutlane::terminal {
@@ -104,6 +105,23 @@ TEST_F(Learn, WhatWasToldIsUsedSeenAndForgotten) {
   EXPECT_EQ(plan(), plan_before);
   EXPECT_EQ(bump(), bump_before);
   EXPECT_EQ(learn_json({"--forget"})["forgotten"], 0) << "forgetting nothing is no mistake";
+}
+
+/// What the window's jobs read from their looks weighs the terminal's plan as well, and is forgotten with it.
+TEST_F(Learn, BumpsOfJobsAreUsedAndForgotten) {
+  const std::string plan_before = plan();
+  EXPECT_FALSE(learn_json({}).contains("job_bumps"));
+  setenv("XDG_STATE_HOME", state_.c_str(), 1);
+  // A rest that only some of the cars come to.
+  const double rest_deg = wrap_deg(30.0 + table_.trials(table_.phase_of(30), 12, 0)[0]);
+  const std::vector<BumpRow> rows{{{ArcSet({{30, 1}}), 0.3, true}, {ArcSet({{rest_deg, 3}})}}};
+  keep_job_bumps(model_of(kEngine), {5, rows});
+  unsetenv("XDG_STATE_HOME");
+  EXPECT_EQ(learn_json({})["job_bumps"], 1);
+  EXPECT_NE(learn({}).out.find("one bump"), std::string::npos);
+  EXPECT_NE(plan(), plan_before);
+  (void)learn_json({"--forget"});
+  EXPECT_EQ(plan(), plan_before);
 }
 
 TEST_F(Learn, ADamagedFileIsSetAsideWithOneLine) {

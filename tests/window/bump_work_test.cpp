@@ -4,6 +4,7 @@
 
 #include "tests/window/harness.hpp"
 #include "ui/window/bump/press_sound.hpp"
+#include "ui/window/saved/state_file.hpp"
 #include "ui/window/work/bump_panel.hpp"
 
 namespace shutlane {
@@ -90,9 +91,12 @@ TEST(BumpAtWork, WholeJobsByBeeps) {
         if (words.empty() || words.back() != shown(h)) words.push_back(shown(h));
       }
       EXPECT_EQ(words, (std::vector<std::string>{"Ready", "3", "2", "1", "PRESS", "LET GO", "Bumped"}));
-      EXPECT_EQ(h.now().document.events.size(), before) << "nothing is logged that nobody said";
+      EXPECT_TRUE(h.says("Pressed 0.")) << "what was pressed is shown";
+      ASSERT_EQ(h.now().document.events.size(), before + 1) << "that the beeps were started";
+      EXPECT_EQ(h.now().document.events.back().event, JobEvent(PressStarted{view.plan->press_s}));
       h.click("Bumped");
       ASSERT_EQ(h.now().document.events.size(), before + 1);
+      EXPECT_EQ(h.now().document.events.back().event, JobEvent(Bumped{view.plan->press_s, true}));
       EXPECT_TRUE(h.advice().where.full()) << "nobody knows where it rests";
       crank_deg = std::uniform_real_distribution<double>(0, 720)(random);
     }
@@ -175,7 +179,7 @@ TEST(BumpAtWork, EveryWayOutStopsTheBeepsAndLogsNothing) {
        }},
   };
   for (const auto& [name, way] : ways)
-    for (const double after_s : {0.1, 1.0, 2.0}) {
+    for (const double after_s : {0.1, 1.0, 1.8}) {  // and 0.6 s until the way is taken: before the high beep
       SCOPED_TRACE(name);
       Harness h;
       HeardBeeps beeps;
@@ -218,7 +222,6 @@ TEST(BumpAtWork, AStepThatLeavesTheBumpNextStopsTheBeepsToo) {
   h.click("Start the beeps");
   h.run_for(1);
   h.log(OnlyBank{});
-  ASSERT_EQ(h.advice().stage, Stage::turn);
   EXPECT_FALSE(h.viewer.ui().bump->timer) << "the press may be another one now";
   EXPECT_GE(beeps.stopped, 1);
 }
@@ -236,12 +239,88 @@ TEST(BumpAtWork, NotPressedGoesBackAndBumpedCanBeSaidWithoutBeeps) {
   EXPECT_EQ(h.now().document.events.size(), before);
   h.click("bumped");
   ASSERT_EQ(h.now().document.events.size(), before + 1);
-  EXPECT_EQ(h.now().document.events.back().event, JobEvent(Bumped{}));
+  const auto bumped = std::get<Bumped>(h.now().document.events.back().event);
+  EXPECT_GT(bumped.press_s, 0);
+  EXPECT_FALSE(bumped.timed) << "the hand alone knows how long";
   h.press(Key::u);
   EXPECT_EQ(h.now().document.events.size(), before);
   EXPECT_EQ(h.advice().stage, Stage::turn);
   h.wait_for_desk();
   EXPECT_EQ(h.wide(), "Start the beeps");
+}
+
+/// Killed while the beeps run, at any time after the button: what is saved then comes back as bumped.
+TEST(BumpAtWork, APressUnderWayComesBackAsBumped) {
+  for (const double after_s : {0.0, 1.0, 2.8, 3.3, 6.0}) {
+    SCOPED_TRACE(after_s);
+    Harness h;
+    ASSERT_NO_FATAL_FAILURE(to_first_bump(h));
+    h.click("Start the beeps");
+    h.run_for(after_s);
+    const auto saved = from_json(to_json(h.now().document));
+    ASSERT_TRUE(std::holds_alternative<Document>(saved)) << std::get<std::string>(saved);
+    Harness back;
+    back.session.restore(std::get<Document>(saved));
+    back.settle();
+    EXPECT_TRUE(back.advice().where.full()) << "nobody knows where the crank stands";
+    for (const JobPort& port : back.now().job.ports) {
+      EXPECT_FALSE(port.seen) << port.cylinder;
+      EXPECT_FALSE(may_blast(*back.now().model, back.now().job, port.cylinder));
+    }
+    EXPECT_EQ(back.advice().stage, Stage::look);
+    EXPECT_FALSE(back.has("Start the beeps"));
+    back.click("undo");  // it was not pressed after all
+    EXPECT_EQ(back.advice().stage, Stage::turn);
+  }
+}
+
+TEST(BumpAtWork, StoppedAfterTheHighBeepItIsAskedWhatHappened) {
+  Harness h;
+  HeardBeeps beeps;
+  h.viewer.ui().beeper = &beeps;
+  ASSERT_NO_FATAL_FAILURE(to_first_bump(h));
+  const size_t before = h.now().document.events.size();
+  h.click("Start the beeps");
+  h.run_for(2.2);
+  h.click("stop");  // a rest of 0.6 s lies before the click
+  EXPECT_GE(beeps.stopped, 1);
+  EXPECT_EQ(h.now().document.events.size(), before + 1);
+  EXPECT_TRUE(h.says("Did the crank turn?"));
+  h.press(Key::escape);
+  EXPECT_EQ(h.now().document.events.size(), before + 1) << "no answer is none";
+  h.click("not pressed");
+  EXPECT_EQ(h.now().document.events.size(), before);
+  EXPECT_EQ(h.advice().stage, Stage::turn);
+}
+
+TEST(BumpAtWork, LeftAfterTheHighBeepItCountsAsBumped) {
+  Harness h;
+  ASSERT_NO_FATAL_FAILURE(to_first_bump(h));
+  const size_t before = h.now().document.events.size();
+  h.click("Start the beeps");
+  h.run_for(2.8);
+  h.press(Key::f2);
+  h.press(Key::f1);
+  EXPECT_EQ(h.now().document.events.size(), before + 1);
+  EXPECT_EQ(h.advice().stage, Stage::look);
+  EXPECT_TRUE(h.advice().where.full());
+}
+
+TEST(BumpAtWork, ATakenBackPressIsNotBroughtBackByUndo) {
+  Harness h;
+  ASSERT_NO_FATAL_FAILURE(to_first_bump(h));
+  const size_t before = h.now().document.events.size();
+  h.click("Start the beeps");
+  h.run_for(1);
+  h.press(Key::f2);  // another step of the document lies between
+  h.press(Key::f1);
+  ASSERT_EQ(h.now().document.events.size(), before);
+  for (size_t left = before; h.now().can_undo && left > 0;) {
+    h.queue(Undo{});
+    EXPECT_FALSE(press_under_way(h.now().document));
+    EXPECT_LE(h.now().document.events.size(), left);
+    left = h.now().document.events.size();
+  }
 }
 
 /// Everything by keyboard, and a further click at the same place answers nothing.
@@ -308,6 +387,98 @@ TEST(BumpAtWork, WhatBumpsCannotFinishIsTurnedByWrench) {
   EXPECT_EQ(h.now().document.rules.turn_by, TurnBy::wrench);
   EXPECT_EQ(h.now().document.rules.accuracy_deg, 60);
   EXPECT_TRUE(h.wide().starts_with("Turned")) << h.wide();
+}
+
+/// Fewest places, a degree apart, that between them reach every port left whatever the crank does within what
+/// is known of it and the wrench's own inaccuracy: tried out one by one.
+size_t turns_needed(const Snapshot& s) {
+  std::vector<size_t> left;
+  for (size_t i = 0; i < s.job.ports.size(); ++i)
+    if (s.job.ports[i].left()) left.push_back(i);
+  double gap_deg = 0;
+  const ArcSet gaps = s.advice.where.complement();
+  for (const Arc& arc : gaps.arcs()) gap_deg = std::max(gap_deg, arc.length_deg);
+  const double off_deg = 60 + (720 - gap_deg) / 2;
+  std::vector<unsigned> places;
+  for (int deg = 0; deg < 720; ++deg) {
+    unsigned here = 0;
+    for (size_t i = 0; i < left.size(); ++i)
+      here |= unsigned(s.model->windows[left[i]].sure.covers(Arc{wrap_deg(deg - off_deg), 2 * off_deg})) << i;
+    places.push_back(here);
+  }
+  const unsigned all = (1u << left.size()) - 1;
+  for (const unsigned a : places)
+    if (a == all) return 1;
+  for (const unsigned a : places)
+    for (const unsigned b : places)
+      if ((a | b) == all) return 2;
+  return 3;
+}
+
+/// Both at hand: the first move from an unknown angle is a bump, and the wrench finishes as soon as the crank
+/// is known well enough. How many turns that takes is counted on its own.
+TEST(BumpAtWork, WithAWrenchAtHandTheWrenchFinishes) {
+  int by_wrench = 0;
+  for (unsigned job = 0; job < 8; ++job) {
+    SCOPED_TRACE(job);
+    Harness h;
+    h.click("6");
+    h.click("engine inline-six");
+    h.click("Starter, and a wrench");
+    h.click("wide");  // the job
+    h.click("wide");  // the cautions
+    h.click("wide");  // those of bumps
+    ASSERT_EQ(h.now().document.rules.turn_by, TurnBy::starter);
+    ASSERT_TRUE(h.now().document.rules.wrench_too);
+    std::mt19937 random(job);
+    double crank_deg = 0;
+    bool advised = false;
+    for (int bumps = 0; bumps < 30 && !advised; ++bumps) {
+      crank_deg = std::uniform_real_distribution<double>(0, 720)(random);
+      ASSERT_NO_FATAL_FAILURE(work_on(h, crank_deg));
+      if (h.advice().stage == Stage::finished) break;
+      h.wait_for_desk();
+      advised = h.wide() == "Go on by wrench";
+      if (advised) break;
+      EXPECT_TRUE(h.says("Bump the starter: press 0."));
+      h.click("bumped");
+    }
+    if (!advised) continue;
+    ++by_wrench;
+    const size_t turns = turns_needed(h.now());
+    EXPECT_TRUE(h.says("No bump now: finish by wrench."));
+    EXPECT_TRUE(
+        h.says(turns == 1 ? "One turn by wrench will do" : std::to_string(turns) + " turns by wrench"));
+    EXPECT_TRUE(h.has("bumped")) << "the starter may be used all the same";
+    h.click("Go on by wrench");
+    EXPECT_EQ(h.now().document.rules.turn_by, TurnBy::wrench);
+    EXPECT_EQ(h.now().document.rules.accuracy_deg, 60);
+    EXPECT_TRUE(h.wide().starts_with("Turned")) << h.wide();
+    h.press(KeyPress{Key::z, false, true});
+    EXPECT_EQ(h.now().document.rules.turn_by, TurnBy::starter);
+  }
+  EXPECT_GE(by_wrench, 3);
+}
+
+/// Nothing can be seen: no turn can be aimed, so the starter comes first.
+TEST(BumpAtWork, AWrenchAtHandDoesNotAimFromAnUnknownAngle) {
+  Harness h;
+  h.open("inline-six", {}, TurnBy::starter);
+  JobRules rules = h.now().document.rules;
+  rules.wrench_too = true;
+  h.queue(SetRules{rules, ""});
+  for (const JobPort& port : start_job(*h.now().model).ports) h.log(LookedInto{port.cylinder, Saw::hidden});
+  h.log(SuckedOut{});
+  h.log(PortsEmptied{});
+  h.log(PlugsCounted{});
+  ASSERT_EQ(h.advice().stage, Stage::turn);
+  h.wait_for_desk();
+  const BumpView view = h.viewer.ui().bump->desk.view();
+  ASSERT_TRUE(view.mixed && view.plan) << view.no_bump;
+  EXPECT_FALSE(view.mixed->wrench_first);
+  EXPECT_TRUE(h.says("Bump the starter: press 0."));
+  EXPECT_EQ(h.wide(), "Start the beeps");
+  EXPECT_LE(view.mixed->expected_moves, view.mixed->expected_bumps_only + 1e-9);
 }
 
 TEST(BumpAtWork, IdleCostsNoFrames) {

@@ -26,7 +26,7 @@ Document full_document() {
   d.engine_name = "v8-cross-plane";
   d.engine = std::make_shared<const Engine>(std::get<Engine>(find_engine(d.engine_name)));
   d.demo = true;
-  d.rules = {5, 45, 1.0, TurnBy::bar, kMostOpen, true};
+  d.rules = {5, 45, 1.0, TurnBy::bar, kMostOpen, true, true};
   d.margin_reason = "cam marks checked";
   d.bench = Bench::explore;
   d.preferences = {Theme::light, 1.25, 141, Measures::us, true};
@@ -53,8 +53,10 @@ Document full_document() {
                                   Turned{180.25, 360},
                                   TurnedTooFar{},
                                   Bumped{},
+                                  Bumped{0.24, true},
+                                  PressStarted{0.06},
                                   CrankMoved{}};
-  EXPECT_EQ(all.size(), std::variant_size_v<JobEvent> + 5) << "an event is missing here";
+  EXPECT_EQ(all.size(), std::variant_size_v<JobEvent> + 6) << "an event is missing here";
   double at_s = 1.5;
   for (const JobEvent& event : all) d.events.push_back({event, at_s += 0.1});
   return d;

@@ -128,6 +128,10 @@ inline constexpr std::string_view kNoBumpPlan = "No plan by starter: {}. Use a w
 inline constexpr std::string_view kLearnedFrom =
     "Starter and friction are weighed by {} told of this engine (shutlane learn ENGINE shows and forgets "
     "them).";
+inline constexpr std::string_view kLearnedFromJobs =
+    "The window's jobs read more from the looks after {}: the plan by starter uses that too, --forget "
+    "forgets "
+    "it.";
 inline constexpr std::string_view kNothingTold =
     "Nothing was told of this engine's bumps. After a bump: shutlane learn ENGINE --from DEG --press S "
     "--went "

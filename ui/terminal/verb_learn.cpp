@@ -6,6 +6,7 @@
 
 #include "sim/cycle/angle.hpp"
 #include "ui/drawings/bump_words.hpp"
+#include "ui/kept/job_bumps.hpp"
 #include "ui/terminal/bump_words.hpp"
 #include "ui/terminal/figures.hpp"
 #include "ui/terminal/json_text.hpp"
@@ -77,6 +78,7 @@ Answer learn_verb(const LearnRequest& request) {
   ToldBumps told = told_bumps(model);
   if (request.forget) {
     forget_told_bumps(model);
+    forget_job_bumps(model);
     return {.out = request.json
                        ? json_text({{"engine", request.engine}, {"forgotten", told.bumps.size()}})
                        : heading(request.engine, engine) +
@@ -91,10 +93,15 @@ Answer learn_verb(const LearnRequest& request) {
     told.bumps = told_bumps(model).bumps;
   }
   Json all = {{"engine", request.engine}};
+  const size_t of_jobs = timed_bumps(job_bumps(model));
+  if (of_jobs > 0) all["job_bumps"] = of_jobs;
+  const std::string jobs_told =
+      of_jobs == 0 ? "" : paragraph("", fmt::format(say::kLearnedFromJobs, bumps_counted(of_jobs)));
   if (told.bumps.empty()) {
     all["bumps"] = Json::array();
-    return {.out = request.json ? json_text(all)
-                                : heading(request.engine, engine) + paragraph("", say::kNothingTold),
+    return {.out = request.json
+                       ? json_text(all)
+                       : heading(request.engine, engine) + paragraph("", say::kNothingTold) + jobs_told,
             .err = told.note};
   }
   const auto table = shown_rest_table(model);
@@ -102,7 +109,8 @@ Answer learn_verb(const LearnRequest& request) {
     all.update(told_json(*table, told.bumps));
     return {.out = json_text(all), .err = told.note};
   }
-  return {.out = heading(request.engine, engine) + told_text(*table, told.bumps), .err = told.note};
+  return {.out = heading(request.engine, engine) + told_text(*table, told.bumps) + jobs_told,
+          .err = told.note};
 }
 
 }  // namespace shutlane::terminal

@@ -7,6 +7,7 @@
 #include "sim/plan/bump_plan.hpp"
 #include "ui/drawings/bump_words.hpp"
 #include "ui/drawings/words.hpp"
+#include "ui/kept/job_bumps.hpp"
 #include "ui/terminal/answers_json.hpp"
 #include "ui/terminal/bump_words.hpp"
 #include "ui/terminal/figures.hpp"
@@ -214,7 +215,10 @@ Answer plan_by_starter_verb(const PlanByStarterRequest& request) {
     return no_bump(asked.engine, too_many_for_bumps_in_words(), asked.json);
   const auto table = shown_rest_table(std::get<CrankingModel>(model));
   const ToldBumps told = told_bumps(std::get<CrankingModel>(model));
-  BumpPlanner planner(engine, table, weights_of(cars_after(*table, told.bumps)), asked.margin_deg);
+  std::vector<double> weights = weights_of(cars_after(*table, told.bumps));
+  for (const JobBumps& job : job_bumps(std::get<CrankingModel>(model)))
+    weights = weights_after(*table, std::move(weights), job.rows);
+  BumpPlanner planner(engine, table, std::move(weights), asked.margin_deg);
   const BumpStart start =
       request.unknown ? start_unknown() : start_at(question.from_deg, question.plus_minus_deg);
   Answer answer = request.both ? mixed_answer(request, engine, question, start, planner, told.bumps.size())

@@ -12,6 +12,9 @@ namespace shutlane {
 struct LogEvent {
   JobEvent event;
 };
+/// The press whose beeps were started was not made: as if it had never been logged. Nothing when the last
+/// step of the job is another.
+struct TakeBackPress {};
 struct Undo {};
 struct Redo {};
 struct Pick {
@@ -35,6 +38,7 @@ struct OpenEngine {
   std::string name;
   TurnBy turn_by = TurnBy::wrench;
   bool demo = false;
+  bool wrench_too = false;  ///< by starter, with a wrench at hand
 };
 /// An engine made in the window (Tinker). Keeps the job.
 struct ChangeEngine {
@@ -47,7 +51,7 @@ struct MoveWhatIf {
 };
 struct Dismiss {};  ///< the message line
 
-using Command = std::variant<LogEvent, Undo, Redo, Pick, ShowBench, ShowPage, SetPreferences, SetRules,
-                             OpenEngine, ChangeEngine, StartOver, MoveWhatIf, Dismiss>;
+using Command = std::variant<LogEvent, TakeBackPress, Undo, Redo, Pick, ShowBench, ShowPage, SetPreferences,
+                             SetRules, OpenEngine, ChangeEngine, StartOver, MoveWhatIf, Dismiss>;
 
 }  // namespace shutlane

@@ -29,7 +29,8 @@ void everywhere(Ui& ui, Session& session) {
 void take_files(Ui& ui, Session& session) {
   const Snapshot& s = session.snapshot();
   if (s.page == Page::none && s.document.bench != Bench::work) return;
-  for (const std::string& path : ui.dropped) session.queue(OpenEngine{path, s.document.rules.turn_by, false});
+  for (const std::string& path : ui.dropped)
+    session.queue(OpenEngine{path, s.document.rules.turn_by, false, s.document.rules.wrench_too});
   ui.dropped.clear();
 }
 

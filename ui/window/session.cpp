@@ -19,6 +19,10 @@ std::vector<int> loose_ports(const JobState& job) {
 constexpr size_t kHistory = 2000;  // steps that can be undone
 }  // namespace
 
+bool press_under_way(const Document& document) {
+  return !document.events.empty() && std::holds_alternative<PressStarted>(document.events.back().event);
+}
+
 Session::Session(Clock clock, FindEngine find_engine)
     : clock_(std::move(clock)), find_engine_(std::move(find_engine)) {
   refresh();
@@ -81,6 +85,21 @@ void Session::log(const JobEvent& event) {
   snapshot_.picked.reset();
 }
 
+void Session::take_back_press() {
+  if (!press_under_way(snapshot_.document)) return;
+  const size_t with_it = snapshot_.document.events.size();
+  // Undo must not bring it back, whatever else was done since it was logged.
+  for (size_t i = past_.size(); i-- > 0;) {
+    if (past_[i].events.size() < with_it) {
+      past_.erase(past_.begin() + static_cast<std::ptrdiff_t>(i));
+      break;
+    }
+    past_[i].events.pop_back();
+  }
+  snapshot_.document.events.pop_back();
+  ++revision_;
+}
+
 void Session::open(const OpenEngine& command) {
   std::variant<Engine, std::string> found = find_engine_(command.name);
   if (const auto* why_not = std::get_if<std::string>(&found)) {
@@ -93,6 +112,7 @@ void Session::open(const OpenEngine& command) {
   next.demo = command.demo;
   next.events.clear();
   next.rules.turn_by = command.turn_by;
+  next.rules.wrench_too = command.wrench_too && command.turn_by == TurnBy::starter;
   // The demo job's spark plugs are out: its crank stays where the wrench leaves it.
   next.rules.accuracy_deg = command.demo ? kDefaultAccuracy_deg
                                          : usual_accuracy_deg(command.turn_by, next.engine->cylinders.size());
@@ -108,6 +128,8 @@ void Session::run(const Command& command) {
   Document next = snapshot_.document;
   if (const auto* logged = std::get_if<LogEvent>(&command)) {
     log(logged->event);
+  } else if (std::holds_alternative<TakeBackPress>(command)) {
+    take_back_press();
   } else if (std::holds_alternative<Undo>(command)) {
     step(past_, future_);
   } else if (std::holds_alternative<Redo>(command)) {

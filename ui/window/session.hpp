@@ -27,6 +27,9 @@ struct Snapshot {
   std::optional<double> job_started_s;
 };
 
+/// The last step of the job is that the beeps of a press were started: nothing was said of it yet.
+bool press_under_way(const Document& document);
+
 class Session {
  public:
   using Clock = std::function<double()>;  ///< seconds since 1970
@@ -52,6 +55,7 @@ class Session {
   void step(std::vector<Document>& from, std::vector<Document>& to);
   void refresh();
   void log(const JobEvent& event);
+  void take_back_press();
   void open(const OpenEngine& command);
 
   Clock clock_;

@@ -35,6 +35,8 @@ std::string turn_by(TurnBy how) {
   return "";
 }
 
+std::string starter_and_wrench() { return "Starter, and a wrench"; }
+
 std::string turn_by_caution(TurnBy how) {
   switch (how) {
     case TurnBy::wrench:

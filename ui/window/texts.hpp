@@ -12,6 +12,7 @@ std::string pulley_end();
 std::string gearbox_end();
 std::string bench(Bench bench);
 std::string turn_by(TurnBy how);
+std::string starter_and_wrench();
 std::string turn_by_caution(TurnBy how);
 std::string margin_needs_reason();
 std::string suck_out_first(const std::vector<int>& ports);  ///< why no new job begins

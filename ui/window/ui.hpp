@@ -121,6 +121,7 @@ class Ui {
     size_t cylinders = 0;
     std::string engine;
     std::optional<TurnBy> turn_by;
+    bool wrench_too = false;
   };
   StartAnswers start_answers;
   double pending_margin_deg = -1;  ///< a smaller margin that waits for its reason; -1: none

@@ -17,19 +17,25 @@ class BumpBench {
 
  public:
   /// `wake` wakes the window from another thread; empty: nothing does, and frames are asked for instead.
-  explicit BumpBench(std::function<void()> wake, BumpDesk::TableFor table_for);
+  BumpBench(std::function<void()> wake, BumpDesk::TableFor table_for, BumpMemory memory = {});
 
   BumpDesk desk;
   std::optional<PressTimer> timer;  ///< runs, or is over and waits to be told what happened; in Ui's time
-  size_t events_at_start = 0;       ///< a step logged or taken back stops the timer
+  /// The job's rows of bumps, read anew only after a change.
+  const std::vector<BumpRow>& rows(const Session& session);
   void show(bool shown) {
     *shown_ = shown;
   }  ///< the desk's progress is on the screen: it may wake the window
   const bool wakes;
+
+ private:
+  std::optional<unsigned> rows_of_;  // revision of the session, and its engine
+  const Engine* rows_engine_ = nullptr;
+  std::vector<BumpRow> rows_;
 };
 
-/// A bump of the starter is what the Work bench advises now.
-bool bump_is_next(const Snapshot& snapshot);
+/// A bump of the starter is what the Work bench advises now, or its press is being timed.
+bool bump_is_next(const Ui& ui, const Snapshot& snapshot);
 
 /// Before every frame, whatever it shows: asks the desk what the job will want to know, and stops a timer
 /// that nobody looks at any more.

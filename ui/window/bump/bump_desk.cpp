@@ -1,9 +1,12 @@
 #include "ui/window/bump/bump_desk.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <exception>
 #include <utility>
 
+#include "sim/job/workable.hpp"
+#include "sim/plan/bump_belief.hpp"
 #include "ui/drawings/bump_words.hpp"
 
 namespace shutlane {
@@ -11,13 +14,28 @@ namespace {
 
 constexpr double kTableShare = 0.95;  // of the progress told; the plan itself takes milliseconds
 
+/// The shortest single arc that holds the whole set; nullopt when no turn can be aimed from it.
+std::optional<Arc> shortest_around(const ArcSet& where) {
+  if (where.empty() || where.full()) return {};
+  Arc gap;
+  const ArcSet gaps = where.complement();
+  for (const Arc& arc : gaps.arcs())
+    if (arc.length_deg > gap.length_deg) gap = arc;
+  const double length_deg = kCycle_deg - gap.length_deg;
+  if (length_deg >= kTurn_deg) return {};
+  return Arc{wrap_deg(gap.to_deg()), length_deg};
+}
+
 /// One core is left for the window.
 int threads_to_use() { return std::max(1, static_cast<int>(std::thread::hardware_concurrency()) - 1); }
 
 }  // namespace
 
-BumpDesk::BumpDesk(std::function<void()> wake, TableFor table_for)
-    : wake_(std::move(wake)), table_for_(std::move(table_for)), thread_([this] { run(); }) {}
+BumpDesk::BumpDesk(std::function<void()> wake, TableFor table_for, BumpMemory memory)
+    : wake_(std::move(wake)),
+      table_for_(std::move(table_for)),
+      memory_(std::move(memory)),
+      thread_([this] { run(); }) {}
 
 BumpDesk::~BumpDesk() {
   {
@@ -45,6 +63,9 @@ BumpView BumpDesk::view() const {
   const bool answered = answered_count_ == asked_count_;
   if (answer_ && asked_ && answer_->to.engine == asked_->engine) {
     view.plan = answer_->plan;
+    view.mixed = answer_->mixed;
+    view.learnt_from = answer_->learnt_from;
+    view.stronger = answer_->stronger;
     view.stale = !answered || answer_->to != *asked_;
     if (!view.stale) view.no_bump = answer_->no_bump;
   }
@@ -121,15 +142,78 @@ void BumpDesk::fetch_table(const BumpQuestion& question) {
   engine_ = question.engine;
 }
 
+BumpStart BumpDesk::start_of(const BumpQuestion& question, Answer& answer) {
+  const CrankingModel cranking = std::get<CrankingModel>(cranking_model(*engine_));
+  std::vector<double> weights;
+  if (memory_.weights) weights = memory_.weights(cranking, *table_, question.job_s.value_or(0));
+  BumpStart start = start_within(question.where);
+  if (!question.rows.empty()) {
+    if (memory_.keep && question.job_s) memory_.keep(cranking, {*question.job_s, question.rows});
+    const std::vector<BumpRow> before{question.rows.begin(), question.rows.end() - 1};
+    weights = weights_after(*table_, std::move(weights), before, &answer.learnt_from);
+    BumpBelief belief = believed_after(*table_, std::move(weights), question.rows.back());
+    weights = std::move(belief.cars);
+    answer.learnt_from += belief.learnt_from;
+    if (question.rows.back().size() > 1) start = start_worked(std::move(belief.angle));
+    start.gainless_s = gainless_press_s(question.rows.back());
+  }
+  answer.stronger = stronger_than_stated(*table_, weights);
+  make_planner(question, weights);
+  return start;
+}
+
+void BumpDesk::make_planner(const BumpQuestion& question, const std::vector<double>& weights) {
+  if (planner_ && planned_.margin_deg == question.margin_deg && planned_.rules == question.rules &&
+      planned_weights_ == weights)
+    return;
+  std::optional<SureBins> done_in;
+  if (question.rules) done_in = workable_bins(make_job_model(*engine_, *question.rules), *table_);
+  planner_ = std::make_unique<BumpPlanner>(*engine_, table_, weights, question.margin_deg, done_in);
+  planned_ = question;
+  planned_weights_ = weights;
+}
+
+/// The wrench comes first where its own plan, as the job would ask for it, takes no more moves. Else the
+/// press becomes the one that is best with a wrench to finish.
+std::optional<MixedPlan> BumpDesk::mixed_plan(const BumpStart& start, const BumpQuestion& question,
+                                              BumpPlan& plan) {
+  const double accuracy_deg = usual_accuracy_deg(TurnBy::wrench, engine_->cylinders.size());
+  MixedPlan mixed = planner_->mixed(start, question.left, accuracy_deg);
+  if (const std::optional<Arc> stands = shortest_around(question.where)) {
+    WrenchQuestion by_wrench;
+    by_wrench.from_deg = wrap_deg(stands->from_deg + stands->length_deg / 2);
+    by_wrench.plus_minus_deg = stands->length_deg / 2;
+    by_wrench.accuracy_deg = accuracy_deg;
+    by_wrench.left = question.left;
+    const WrenchPlan turned = plan_wrench(shut_windows(*engine_, question.margin_deg), by_wrench);
+    const double turns = static_cast<double>(turned.turns());
+    if (turned.possible() && turns > 0 && turns <= mixed.expected_moves) {
+      mixed.wrench_first = true;
+      mixed.turns_if_wrench_only = static_cast<int>(turned.turns());
+      mixed.expected_moves = mixed.expected_turns = turns;
+      mixed.expected_bumps = mixed.press_s = 0;
+      return mixed;
+    }
+  }
+  if (mixed.wrench_first || !std::isfinite(mixed.expected_moves) || !plan.possible()) return {};
+  if (mixed.press_s < plan.press_min_s || mixed.press_s > plan.press_max_s)
+    plan.press_min_s = plan.press_max_s = mixed.press_s;
+  plan.press_s = mixed.press_s;
+  for (const PressScore& score : plan.presses)
+    if (score.press_s == mixed.press_s) plan.finish_first = score.finish_first;
+  return mixed;
+}
+
 BumpDesk::Answer BumpDesk::reckon(BumpQuestion question) {
-  Answer answer{std::move(question), std::nullopt, no_table_};
+  Answer answer;
+  answer.to = std::move(question);
+  answer.no_bump = no_table_;
   if (!answer.no_bump.empty()) return answer;
   try {
-    if (!planner_ || planner_margin_deg_ != answer.to.margin_deg) {
-      planner_ = std::make_unique<BumpPlanner>(*engine_, table_, std::vector<double>{}, answer.to.margin_deg);
-      planner_margin_deg_ = answer.to.margin_deg;
-    }
-    BumpPlan plan = planner_->plan(start_within(answer.to.where), answer.to.left);
+    const BumpStart start = start_of(answer.to, answer);
+    BumpPlan plan = planner_->plan(start, answer.to.left);
+    if (answer.to.rules && answer.to.rules->wrench_too && plan.no_plan.empty())
+      answer.mixed = mixed_plan(start, answer.to, plan);
     if (plan.possible())
       answer.plan = std::move(plan);
     else

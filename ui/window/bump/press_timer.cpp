@@ -9,7 +9,8 @@ PressTimes press_times(double press_s) {
   for (int i = 0; i < kTicks; ++i) times.ticks_s[static_cast<size_t>(i)] = kLeadIn_s + i * kTickEvery_s;
   times.press_s = kLeadIn_s + kTicks * kTickEvery_s;
   times.let_go_s = times.press_s + std::clamp(press_s, kLeastPress_s, kMostPress_s);
-  times.over_s = times.let_go_s + kLetGoShown_s;
+  times.word_ends_s = std::max(times.let_go_s, times.press_s + kPressShown_s);
+  times.over_s = times.word_ends_s + kLetGoShown_s;
   return times;
 }
 
@@ -26,10 +27,12 @@ PressMoment PressTimer::at(double now_s) const {
   }
   moment.ticks_left = 0;
   moment.share = std::min(1.0, (t - times.press_s) / (times.let_go_s - times.press_s));
-  moment.phase = t < times.let_go_s ? PressPhase::press
-                 : t < times.over_s ? PressPhase::let_go
-                                    : PressPhase::over;
+  moment.phase = t < times.word_ends_s ? PressPhase::press
+                 : t < times.over_s    ? PressPhase::let_go
+                                       : PressPhase::over;
   return moment;
 }
+
+void PressTimer::end(double now_s) { started_s = now_s - press_times(press_s).over_s - 1e-6; }
 
 }  // namespace shutlane

@@ -9,16 +9,19 @@ namespace shutlane {
 inline constexpr double kLeadIn_s = 0.5;  ///< from the button to the first tick: for the hand to get there
 inline constexpr double kTickEvery_s = 0.7;
 inline constexpr int kTicks = 3;
-inline constexpr double kLetGoShown_s = 1.0;                     ///< then it is asked what happened
+inline constexpr double kPressShown_s = 0.35;  ///< the word stands at least so long, or nobody reads it
+inline constexpr double kLetGoShown_s = 1.0;   ///< then it is asked what happened
 inline constexpr double kLeastPress_s = 0.01, kMostPress_s = 5;  ///< others are brought within
 
 /// When things happen, seconds from the start.
 struct PressTimes {
   std::array<double, kTicks> ticks_s{};
-  double press_s = 0, let_go_s = 0, over_s = 0;
+  double press_s = 0, let_go_s = 0;    ///< of the beeps
+  double word_ends_s = 0, over_s = 0;  ///< of what is shown
 };
 PressTimes press_times(double press_s);
 
+/// As shown: a short press is still shown while the low beep sounds; the bar is full by then.
 enum class PressPhase { get_ready, count_in, press, let_go, over };
 
 struct PressMoment {
@@ -32,6 +35,7 @@ struct PressTimer {
   double press_s = 0;
   /// Before the start it is the start's.
   PressMoment at(double now_s) const;
+  void end(double now_s);  ///< over from now on
 };
 
 }  // namespace shutlane

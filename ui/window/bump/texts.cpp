@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "ui/drawings/bump_words.hpp"
 
 namespace shutlane::texts {
@@ -22,6 +24,13 @@ std::string bump_expects(const BumpPlan& plan) {
   return as_sentence(nearly_as_good_in_words(plan) + "; " + first_bump_in_words(plan)) + " Hands clear.";
 }
 
+std::string bump_learnt(int bumps, double stronger) {
+  constexpr double kWorthSaying = 0.03;
+  if (bumps == 0 || std::abs(stronger) < kWorthSaying) return "";
+  return fmt::format(" This car goes {} than stated ({} {}).", stronger > 0 ? "further" : "less far", bumps,
+                     bumps == 1 ? "bump" : "bumps");
+}
+
 std::string bump_reckoning(double share_done) {
   return fmt::format("Reckoning how long to press: {} %.", static_cast<int>(100 * share_done + 1e-9));
 }
@@ -32,6 +41,21 @@ std::string no_starter_to_bump() {
   return "No bump: this engine has no starter that can be bumped (hybrid).";
 }
 std::string wrench_instead() { return "Turn by wrench instead"; }
+
+std::string wrench_now() { return "Go on by wrench"; }
+std::string wrench_now_said() { return "No bump now: finish by wrench."; }
+std::string wrench_now_because(const MixedPlan& plan) {
+  const std::string turns =
+      plan.turns_if_wrench_only == 1 ? "One turn" : fmt::format("{} turns", plan.turns_if_wrench_only);
+  if (!std::isfinite(plan.expected_bumps_only)) return turns + " by wrench will do; bumps may never end.";
+  return fmt::format("{} by wrench will do; bumps alone would take about {:.1f}.", turns,
+                     plan.expected_bumps_only);
+}
+std::string bump_then_wrench(const std::optional<MixedPlan>& plan) {
+  constexpr double kWorthSaying = 0.2;
+  if (!plan || plan->expected_turns < kWorthSaying) return "";
+  return " Then the wrench to finish.";
+}
 
 std::string start_beeps() { return "Start the beeps"; }
 std::string beeps_note() { return "three ticks, then press at the high beep, let go at the low one"; }
@@ -62,10 +86,15 @@ std::string moment(const PressMoment& moment) {
 }
 
 std::string stop_beeps() { return "stop"; }
-std::string what_happened() { return "Did the starter turn the crank?"; }
+std::string what_happened(double press_s) {
+  return fmt::format("Pressed {} s. Did the crank turn?", seconds_in_words(press_s));
+}
 std::string what_happened_second() {
   return "However little: bumped. It stopped at once? Liquid or an object may be inside: no second bump.";
 }
 std::string not_pressed() { return "not pressed"; }
+std::string press_came_back() {
+  return "The job came back from a press: the crank counts as bumped. Not pressed: undo.";
+}
 
 }  // namespace shutlane::texts

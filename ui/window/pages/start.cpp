@@ -81,11 +81,23 @@ void ask_engine(const Ui& ui, Form& form, Ui::StartAnswers& answers) {
 }
 
 void ask_turning(Form& form, Ui::StartAnswers& answers) {
-  constexpr std::array kWays{TurnBy::wrench, TurnBy::bar, TurnBy::road_wheel, TurnBy::starter};
+  struct Way {
+    TurnBy by;
+    bool wrench_too;
+  };
+  constexpr std::array kWays{Way{TurnBy::wrench, false}, Way{TurnBy::bar, false},
+                             Way{TurnBy::road_wheel, false}, Way{TurnBy::starter, false},
+                             Way{TurnBy::starter, true}};
   std::vector<Form::Choice> choices;
-  for (const TurnBy how : kWays)
-    choices.push_back({"by " + texts::turn_by(how), texts::turn_by(how), "", answers.turn_by == how});
-  if (const auto pressed = form.ask(texts::ask_turning(), choices)) answers.turn_by = kWays[*pressed];
+  for (const Way& way : kWays) {
+    const std::string label = way.wrench_too ? texts::starter_and_wrench() : texts::turn_by(way.by);
+    choices.push_back(
+        {"by " + label, label, "", answers.turn_by == way.by && answers.wrench_too == way.wrench_too});
+  }
+  if (const auto pressed = form.ask(texts::ask_turning(), choices)) {
+    answers.turn_by = kWays[*pressed].by;
+    answers.wrench_too = kWays[*pressed].wrench_too;
+  }
 }
 
 }  // namespace
@@ -129,7 +141,7 @@ void draw_start_page(Ui& ui, Session& session) {
   }
   if (ui.button({"wide", texts::start_job(), "", "", Look::wide, ready, false, 10}, wide) ||
       (ready && !ui.has_focus() && ui.key(Key::enter))) {
-    open({answers.engine, *answers.turn_by, false});
+    open({answers.engine, *answers.turn_by, false, answers.wrench_too});
     answers = {};
   }
 }

@@ -33,6 +33,7 @@ json rules_to_json(const JobRules& r) {
           {"accuracy_deg", r.accuracy_deg},
           {"eye_mm", r.eye_mm},
           {"lobes_visible", r.lobes_visible},
+          {"wrench_too", r.wrench_too},
           {"turn_by", kTurnBy[static_cast<size_t>(r.turn_by)]}};
 }
 
@@ -42,7 +43,8 @@ JobRules rules_from_json(const json& j) {
           within(j.at("eye_mm"), 0, 3),
           named<TurnBy>(j.at("turn_by"), kTurnBy),
           kMostOpen,
-          j.value("lobes_visible", true)};
+          j.value("lobes_visible", true),
+          j.value("wrench_too", false)};
 }
 
 json preferences_to_json(const Preferences& p) {

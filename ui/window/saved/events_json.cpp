@@ -59,7 +59,13 @@ struct ToJson {
     return {{"turned_min_deg", e.min_deg}, {"turned_max_deg", e.max_deg}};
   }
   json operator()(const TurnedTooFar&) const { return {{"turned_too_far", true}}; }
-  json operator()(const Bumped&) const { return {{"bumped", true}}; }
+  json operator()(const Bumped& e) const {
+    json j = {{"bumped", true}};
+    if (e.press_s > 0) j["press_s"] = e.press_s;
+    if (e.timed) j["timed"] = true;
+    return j;
+  }
+  json operator()(const PressStarted& e) const { return {{"press_started", e.press_s}}; }
   json operator()(const CrankMoved&) const { return {{"crank_moved", true}}; }
 };
 
@@ -112,7 +118,8 @@ std::optional<JobEvent> event_from_json(const json& j) {
   if (j.contains("turned_min_deg"))
     return Turned{j.at("turned_min_deg").get<double>(), j.at("turned_max_deg").get<double>()};
   if (j.contains("turned_too_far")) return TurnedTooFar{};
-  if (j.contains("bumped")) return Bumped{};
+  if (j.contains("bumped")) return Bumped{j.value("press_s", 0.0), j.value("timed", false)};
+  if (j.contains("press_started")) return PressStarted{j.at("press_started").get<double>()};
   if (j.contains("crank_moved")) return CrankMoved{};
   return {};
 }

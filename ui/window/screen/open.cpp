@@ -10,6 +10,7 @@
 #include <memory>
 
 #include "engines/catalog.hpp"
+#include "ui/window/bump/texts.hpp"
 #include "ui/window/saved/saver.hpp"
 #include "ui/window/saved/state_file.hpp"
 #include "ui/window/screen/sdl_beeper.hpp"
@@ -140,7 +141,10 @@ void begin_with(Session& session, const WindowRequest& request, const std::strin
     session.apply();
   }
   // Nobody knows what happened at the car meanwhile, nor whether the starter had been pressed.
-  if (!session.snapshot().document.events.empty()) session.say(texts::moved_meanwhile());
+  if (press_under_way(session.snapshot().document))
+    session.say(texts::press_came_back());
+  else if (!session.snapshot().document.events.empty())
+    session.say(texts::moved_meanwhile());
   if (!loaded.set_aside.empty()) session.say(texts::state_set_aside(loaded.set_aside));
 }
 

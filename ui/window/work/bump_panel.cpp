@@ -15,12 +15,14 @@ namespace {
 
 constexpr double kFrame_s = 1.0 / 60;
 
-enum class Does { bumped, start_beeps, back, by_wrench, as_advised, shown };
+enum class Does { bumped, bumped_unbeeped, start_beeps, back, by_wrench, as_advised, shown };
 
 struct Offer {
   std::string label, note, tip;
   Does does = Does::as_advised;
 };
+
+bool wrench_is_better(const BumpView& view) { return !view.stale && view.mixed && view.mixed->wrench_first; }
 
 /// What can be pressed now. Crank moved and undo stay where the job's advice has them.
 struct Offers {
@@ -34,11 +36,12 @@ Offers offers_now(const BumpView& view, const std::optional<PressMoment>& moment
     return {
         {texts::moment(*moment), "", "", Does::shown}, Offer{texts::stop_beeps(), "", "", Does::back}, false};
   const Offer bumped{"Bumped", "", "", Does::bumped};
+  const Offer unbeeped{texts::bumped_unbeeped(), "", texts::bumped_unbeeped_tip(), Does::bumped_unbeeped};
   if (moment) return {bumped, Offer{texts::not_pressed(), "", "", Does::back}};
   if (!view.no_bump.empty()) return {{texts::wrench_instead(), "", "", Does::by_wrench}, {}};
-  if (!view.plan || view.stale) return {bumped, {}};
-  return {{texts::start_beeps(), texts::beeps_note(), texts::start_beeps_tip(), Does::start_beeps},
-          Offer{texts::bumped_unbeeped(), "", texts::bumped_unbeeped_tip(), Does::bumped}};
+  if (wrench_is_better(view)) return {{texts::wrench_now(), "", "", Does::by_wrench}, unbeeped};
+  if (!view.plan || view.stale) return {{"Bumped", "", "", Does::bumped_unbeeped}, {}};
+  return {{texts::start_beeps(), texts::beeps_note(), texts::start_beeps_tip(), Does::start_beeps}, unbeeped};
 }
 
 void stop_timer(Ui& ui) {
@@ -46,20 +49,37 @@ void stop_timer(Ui& ui) {
   if (ui.beeper) ui.beeper->stop();
 }
 
+bool from_press_on(const PressTimer& timer) {
+  const PressPhase phase = timer.at(ImGui::GetTime()).phase;
+  return phase == PressPhase::press || phase == PressPhase::let_go;
+}
+
 void carry_out(Ui& ui, Session& session, Does does, const BumpView& view) {
   if (ui.actions_held() && does != Does::back) return;
   const Snapshot& s = session.snapshot();
   switch (does) {
     case Does::bumped:
+      // In one step, so that one undo takes it back.
+      session.queue(TakeBackPress{});
+      session.queue(LogEvent{Bumped{ui.bump->timer->press_s, true}});
       stop_timer(ui);
-      session.queue(LogEvent{Bumped{}});
+      break;
+    case Does::bumped_unbeeped:
+      session.queue(LogEvent{Bumped{view.plan && !view.stale ? view.plan->press_s : 0, false}});
       break;
     case Does::start_beeps:
       ui.bump->timer = PressTimer{ImGui::GetTime(), view.plan->press_s};
-      ui.bump->events_at_start = s.document.events.size();
+      // Before the first beep, so that a job that comes back after a cut knows of it.
+      session.queue(LogEvent{PressStarted{view.plan->press_s}});
       if (ui.beeper) ui.beeper->play(press_sound(view.plan->press_s));
       break;
     case Does::back:
+      if (from_press_on(*ui.bump->timer)) {  // too late to be sure that it was not pressed: it is asked
+        ui.bump->timer->end(ImGui::GetTime());
+        if (ui.beeper) ui.beeper->stop();
+        break;
+      }
+      session.queue(TakeBackPress{});
       stop_timer(ui);
       break;
     case Does::by_wrench: {
@@ -107,13 +127,16 @@ std::optional<PressMoment> moment_now(const Ui& ui) {
 BumpSaid bump_said(Ui& ui, const Snapshot& s) {
   const std::optional<PressMoment> moment = moment_now(ui);
   if (moment && moment->phase == PressPhase::over)
-    return {texts::what_happened(), texts::what_happened_second()};
+    return {texts::what_happened(ui.bump->timer->press_s), texts::what_happened_second()};
   if (moment) return {texts::hand_on_switch(), texts::beeps_explained()};
   const BumpView view = ui.bump->desk.view();
   if (!view.no_bump.empty()) return {texts::no_bump(), texts::no_bump_because(view.no_bump)};
+  if (wrench_is_better(view)) return {texts::wrench_now_said(), texts::wrench_now_because(*view.mixed)};
   BumpSaid said{s.advice.sentence, s.advice.second, view.plan && view.stale};
   if (view.plan) said.sentence = texts::bump_press(*view.plan);
-  if (view.plan && !view.stale) said.second = texts::bump_expects(*view.plan);
+  if (view.plan && !view.stale)
+    said.second = texts::bump_expects(*view.plan) + texts::bump_then_wrench(view.mixed) +
+                  texts::bump_learnt(view.learnt_from, view.stronger);
   if (view.reckoning) said.second = texts::bump_reckoning(*view.reckoning) + " " + said.second;
   return said;
 }
@@ -144,7 +167,8 @@ void draw_bump_buttons(Ui& ui, Session& session, Box wide_box, const std::array<
     if (ui.key(Key::a)) carry_out(ui, session, offers.first->does, view);
   }
   for (size_t i = 1; i < 3 && offers.others; ++i) {
-    const Press& press = s.advice.beside[i];
+    static const Press kWhileAsked[] = {{"crank moved", CrankMoved{}}, {"undo", UndoLast{}}};
+    const Press& press = press_under_way(s.document) ? kWhileAsked[i - 1] : s.advice.beside[i];
     const bool undo = std::holds_alternative<UndoLast>(press.does);
     const ButtonSpec spec{"beside " + std::to_string(i + 1),
                           press.label,
@@ -167,7 +191,7 @@ void draw_bump_buttons(Ui& ui, Session& session, Box wide_box, const std::array<
   if (!ui.has_focus() && (ui.key(Key::enter) || ui.key(Key::space)) && !running)
     carry_out(ui, session, offers.wide.does, view);
   for (const Key key : {Key::a, Key::s, Key::d}) (void)ui.key(key);
-  if (moment && ui.key(Key::escape)) carry_out(ui, session, Does::back, view);
+  if (running && ui.key(Key::escape)) carry_out(ui, session, Does::back, view);
 }
 
 }  // namespace shutlane

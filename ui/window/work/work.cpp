@@ -58,7 +58,7 @@ Said said_now(Ui& ui, const Snapshot& s) {
     return {texts::what_if_out(), texts::what_if_second(), {texts::put_needle_back(), {}}, {}, {}, {}};
   Said said{s.advice.sentence, s.advice.second, s.advice.wide,
             s.advice.others,   s.advice.beside, s.advice.clockwise};
-  if (bump_is_next(s)) {
+  if (bump_is_next(ui, s)) {
     const BumpSaid bump = bump_said(ui, s);
     said.sentence = bump.sentence;
     said.second = bump.second;
@@ -281,7 +281,7 @@ void draw_work(Ui& ui, Session& session) {
   if (s.advice.stage == Stage::inside && ui.stage_shown && ui.stage_shown != Stage::inside)
     ui.hold_actions(kHoldStop_s);
   ui.stage_shown = s.advice.stage;
-  if (bump_is_next(s)) {
+  if (bump_is_next(ui, s)) {
     draw_bump_buttons(ui, session, at.wide, at.beside);
     draw_strip(ui, s, at.strip, session.now_s());
     ui.hint(at.strip, texts::tip_of_strip());
