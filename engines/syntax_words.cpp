@@ -48,7 +48,7 @@ constexpr std::array kRules{
     Rule{"boolean", "", "a value is neither true nor false, and has no quotes", kAValue},
     Rule{"", "expected '='", "a key is not followed by =", "KEY = VALUE on one line"},
     Rule{"", "expected a comment or whitespace", "something follows the value on its line",
-         "one KEY = VALUE a line"},
+         "one KEY = VALUE a line, and a decimal point, no comma, in numbers"},
     Rule{"array", "", "a list is not written as one", "values between [ and ], with commas between them"},
     Rule{"inline table", "", "what stands in { } is not written as it must be",
          "KEY = VALUE with commas between them, on one line"},

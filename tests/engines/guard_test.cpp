@@ -104,7 +104,9 @@ TEST(Guard, SyntaxInOurOwnWords) {
            {"bore_mm 84", "a key is not followed by =; KEY = VALUE on one line"},
            {"bore_mm =",
             "a value is not written as one; a number, a text in quotes, true, false or a list in brackets"},
-           {"bore_mm = 84,5", "something follows the value on its line; one KEY = VALUE a line"},
+           {"bore_mm = 84,5",
+            "something follows the value on its line; one KEY = VALUE a line, and a decimal point, no comma, "
+            "in numbers"},
            {"bore_mm = 084", "a number begins with 0; a number such as 12.0 or -3"},
            {"bore_mm = \"84", "a text is not closed on its line; a closing quote"},
            {"bore_mm = wide",

@@ -11,13 +11,13 @@ namespace {
 
 namespace fs = std::filesystem;
 
-class Folder {
+class SavedFolder {
  public:
-  Folder() {
+  SavedFolder() {
     std::string name = (fs::temp_directory_path() / "shutlane-XXXXXX").string();
     path = mkdtemp(name.data());
   }
-  ~Folder() { fs::remove_all(path); }
+  ~SavedFolder() { fs::remove_all(path); }
   std::string path;
 };
 
@@ -116,7 +116,7 @@ TEST(Saved, ABlastWithoutWitnessesIsNotFolded) {
 }
 
 TEST(Saved, DamagedFileIsSetAsideUnderAFreeName) {
-  const Folder folder;
+  const SavedFolder folder;
   const std::string path = folder.path + "/deep/state.json";
   EXPECT_FALSE(load_state(path).document);
   ASSERT_EQ(save_whole(path, to_json(full_document())), std::nullopt);
@@ -132,7 +132,7 @@ TEST(Saved, DamagedFileIsSetAsideUnderAFreeName) {
 }
 
 TEST(Saved, AFailedSaveLeavesTheLastWholeOne) {
-  const Folder folder;
+  const SavedFolder folder;
   EXPECT_NE(save_whole("/proc/nothing/state.json", "x"), std::nullopt);
   const std::string path = folder.path + "/state.json";
   ASSERT_EQ(save_whole(path, "first"), std::nullopt);
@@ -142,7 +142,7 @@ TEST(Saved, AFailedSaveLeavesTheLastWholeOne) {
 }
 
 TEST(Saved, TheSaverWritesTheLatestBeforeItEnds) {
-  const Folder folder;
+  const SavedFolder folder;
   const std::string path = folder.path + "/state.json";
   {
     Saver saver(path);

@@ -99,14 +99,14 @@ void draw_upright(const CutStage& stage, const CutawayView& view, const Cylinder
   stage.canvas.fill_circle(stage.to({0, 0}), 0.22 * r * stage.to.per_mm(), stage.bright_metal());
 }
 
-/// Numbers side by side: "1 6"; four or more that follow each other: "7–12".
+/// Numbers side by side: "1,6"; four or more that follow each other: "7–12".
 std::string joined(const std::vector<int>& numbers) {
   const int count = static_cast<int>(numbers.size());
   bool row = count >= 4;
   for (int i = 0; row && i < count; ++i) row = numbers[i] == numbers[0] + i;
   if (row) return std::to_string(numbers.front()) + "\u2013" + std::to_string(numbers.back());
   std::string text;
-  for (const int n : numbers) text += (text.empty() ? "" : " ") + std::to_string(n);
+  for (const int n : numbers) text += (text.empty() ? "" : ",") + std::to_string(n);
   return text;
 }
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "ui/drawings/text.hpp"
 #include "ui/drawings/words.hpp"
@@ -49,24 +50,32 @@ double draw_event_table(Canvas& canvas, Point top_left, double width, const Engi
 
 std::string durations_in_words(const Engine& engine, const Cylinder& cylinder) {
   std::string text;
-  double intake_opens = 1e9, exhaust_closes = -1e9;
+  double exhaust_closes = -1e9;
   for (const std::vector<size_t>* trains : {&cylinder.intake, &cylinder.exhaust}) {
     const bool intake = trains == &cylinder.intake;
     std::string spans;
     for (const size_t t : *trains) {
       const LiftProfile& lift = engine.trains[t].profile;
       spans += (spans.empty() ? "" : " and ") + degrees_in_words(lift.seat_span_deg());
-      if (intake) intake_opens = std::min(intake_opens, lift.seat_opens_deg());
       if (!intake) exhaust_closes = std::max(exhaust_closes, lift.seat_closes_deg());
     }
     if (spans.empty()) continue;
     text += (intake ? "Intake open for " : "Exhaust open for ") + spans + ", seat to seat. ";
   }
-  const double both = exhaust_closes - intake_opens;
-  if (both > 0 && both < kCycle_deg)
-    text += "Both open round overlap TDC for " + degrees_in_words(both) + ".";
-  else if (both <= 0 && both > -kCycle_deg)
-    text += "Never both open: " + degrees_in_words(-both) + " between them.";
+  if (cylinder.exhaust.empty() || cylinder.intake.empty()) return text;
+  // Staggered intake valves each for itself, by the letters of the table.
+  std::string both, apart;
+  for (size_t i = 0; i < cylinder.intake.size(); ++i) {
+    const double deg = exhaust_closes - engine.trains[cylinder.intake[i]].profile.seat_opens_deg();
+    if (std::abs(deg) >= kCycle_deg) continue;
+    std::string& said = deg > 0 ? both : apart;
+    if (!said.empty()) said += ", ";
+    if (cylinder.intake.size() > 1) said += std::string(1, static_cast<char>('a' + i)) + " ";
+    said += degrees_in_words(std::abs(deg));
+  }
+  if (!both.empty()) text += "Both open round overlap TDC for " + both + ". ";
+  if (!apart.empty()) text += "Never both open: " + apart + " between them. ";
+  if (text.ends_with(' ')) text.pop_back();
   return text;
 }
 

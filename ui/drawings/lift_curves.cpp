@@ -98,7 +98,9 @@ void draw_axes(const LiftPen& pen) {
                   pen.colours.dim_text);
 }
 
-void draw_curves(const LiftPen& pen, size_t t) {
+enum class Part { fill, lines };
+
+void draw_curves(const LiftPen& pen, size_t t, Part part) {
   const LiftGeometry& g = pen.g;
   const ValveTrain& train = pen.view.engine->trains[t];
   const LiftProfile& lift = train.profile;
@@ -114,9 +116,11 @@ void draw_curves(const LiftPen& pen, size_t t) {
     rise.push_back({g.x_of(a - kTurn_deg), g.y_of(end ? 0 : at.lift_mm)});
     speed.push_back({g.x_of(a - kTurn_deg), g.y_of_velocity(end ? 0 : at.velocity_mm_per_deg)});
   }
-  if (intake) {
+  if (part == Part::fill) {
+    if (!intake) return;
     pen.canvas.fill(rise, pen.colours.open_soft);
     hatch(pen.canvas, rise, Hatch::rising, 0.5 * pen.u, {colour, 0.7 * pen.hair()}, g.lift);
+    return;
   }
   const double dash = intake ? 0 : 0.4 * pen.u;
   pen.canvas.line(rise, {colour, 1.6 * pen.thin(), dash});
@@ -249,8 +253,11 @@ void draw_lift(Canvas& canvas, Box box, const LiftView& view) {
   const std::vector<ValveEvent> events = valve_events(*view.engine, *cylinder);
   draw_axes(pen);
   canvas.push_clip({geometry.lift.x, box.y, geometry.lift.w, box.h});
-  for (const size_t t : cylinder->intake) draw_curves(pen, t);
-  for (const size_t t : cylinder->exhaust) draw_curves(pen, t);
+  // Every fill before every line: of staggered valves one would hide the flank of the other.
+  for (const Part part : {Part::fill, Part::lines}) {
+    for (const size_t t : cylinder->intake) draw_curves(pen, t, part);
+    for (const size_t t : cylinder->exhaust) draw_curves(pen, t, part);
+  }
   draw_strips(pen, events);
   draw_stated(pen, events);
   draw_marks(pen);

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "ui/drawings/event_table.hpp"
 #include "ui/drawings/lift_curves.hpp"
@@ -11,6 +12,17 @@
 #include "ui/drawings/words.hpp"
 
 namespace shutlane {
+namespace {
+
+/// "at firing TDC", "120 degrees after firing TDC": nobody thinks of it as -240 from overlap.
+std::string from_overlap(double local_deg) {
+  const double from_firing_deg = std::remainder(local_deg, kCycle_deg);
+  if (std::abs(from_firing_deg) < 0.05) return "at firing TDC";
+  return degrees_in_words(std::abs(from_firing_deg)) + (from_firing_deg < 0 ? " before" : " after") +
+         " firing TDC";
+}
+
+}  // namespace
 
 void draw_lift_page(Canvas& canvas, Box paper, const Engine& engine, const PageRequest& request) {
   const Palette& colours = palette(request.theme);
@@ -59,8 +71,8 @@ void draw_lift_page(Canvas& canvas, Box paper, const Engine& engine, const PageR
   double text_y = draw_event_table(canvas, {body.x, y}, table_w, engine, cylinder, colours, kSmall_mm);
   std::string beside = durations_in_words(engine, cylinder);
   if (view.crank_deg && !crank_drawn)
-    beside += fmt::format(" The crank stands at {} from overlap TDC, outside the stretch that is drawn.",
-                          degrees_in_words(cylinder.local_deg(*view.crank_deg) - kTurn_deg));
+    beside += " The crank stands " + from_overlap(cylinder.local_deg(*view.crank_deg)) +
+              ", outside the stretch that is drawn.";
   draw_paragraph(canvas, {body.x, text_y}, table_w, beside, kSmall_mm, colours.text);
   const double legend_x = body.right() - legend_w;
   draw_legend(canvas, {legend_x, draw_heading(canvas, {legend_x, y}, "How to read it", colours)}, legend_w,

@@ -88,6 +88,9 @@ inline constexpr std::string_view kBefore = "Before you start";
 
 // Bumps of the starter.
 inline constexpr std::string_view kNoBump = "No bump: {}.";
+inline constexpr std::string_view kGathers = "It gathers at {} places: ";
+inline constexpr std::string_view kGathersFirst = "{} of 100 bumps carry it on by {} to {} degrees";
+inline constexpr std::string_view kGathersAlso = ", {} of 100 by {} to {}";
 inline constexpr std::string_view kBumpLeaves =
     "A press of {} s from {} degrees, plugs {}, carries the crank on by {} to {} degrees nine times out of "
     "ten, "

@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <filesystem>
+
 #include "engines/catalog.hpp"
 #include "ui/terminal/figures.hpp"
 #include "ui/terminal/json_text.hpp"
@@ -84,6 +86,12 @@ Answer check_verb(const CheckRequest& request) {
   const std::string file = harmless(request.file);
   std::string out = paragraph("", fmt::format("{}: no mistakes; {} cylinders, firing order {}", file,
                                               engine.cylinders.size(), order));
+  const std::string stem = std::filesystem::path(request.file).stem().string();
+  if (is_bundled(stem) && !is_bundled(request.file))
+    out += paragraph(
+        "  ", fmt::format("Its name is that of a bundled engine: \"{}\" opens the bundled one, the path "
+                          "opens this file.",
+                          stem));
   out += understood_in_words(engine);
   for (const auto& [line, d] : doubts) {
     out += paragraph("", fmt::format("{}:{}: {}: doubtful: {}; {}", file, line, harmless(d.key),

@@ -1,0 +1,17 @@
+#pragma once
+// Where rests gather: a mean or a median between two heaps names a place where the crank hardly ever stops.
+#include <span>
+#include <vector>
+
+namespace shutlane {
+
+struct Heap {
+  double from_deg = 0, to_deg = 0;  ///< nine tenths of it lie between
+  double share = 0;                 ///< of all, 0..1
+};
+
+/// The heaps of at least a tenth of all, in order; between two lie at least 20 degrees that hold next to
+/// nothing (less than a hundredth in ten degrees). `advance_deg`: in any order, finite.
+std::vector<Heap> heaps_of(std::span<const float> advance_deg);
+
+}  // namespace shutlane
