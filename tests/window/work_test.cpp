@@ -346,6 +346,31 @@ TEST(Start, TheCautionsAreReadBeforeAJob) {
   EXPECT_EQ(h.now().page, Page::cautions);
 }
 
+// A trainer needs no cautions to show a timeline, but Work is never shown before they were read.
+TEST(Start, TeachNeedsNoJobAndWorkNeedsTheCautions) {
+  Harness h;
+  h.click("Teach and explore");
+  EXPECT_EQ(h.now().page, Page::none);
+  EXPECT_EQ(h.now().document.bench, Bench::teach);
+  h.click("Menu");
+  h.click("Menu");
+  EXPECT_EQ(h.now().document.bench, Bench::teach);
+  h.click("Work");
+  EXPECT_EQ(h.now().page, Page::cautions);
+  h.click("Explore");
+  EXPECT_EQ(h.now().page, Page::none);
+  h.click("Work");
+  EXPECT_EQ(h.now().page, Page::cautions) << "they were not read";
+  h.click("Menu");
+  h.click("Back to the job");
+  EXPECT_EQ(h.now().page, Page::cautions);
+  h.click("Read and heeded: begin");
+  EXPECT_EQ(h.now().page, Page::none);
+  h.click("Teach");
+  h.click("Work");
+  EXPECT_EQ(h.now().page, Page::none) << "once is enough";
+}
+
 TEST(Start, EnginesThatAreSafeWithoutDataComeFirst) {
   Harness h;
   h.click("6");

@@ -119,6 +119,7 @@ void Session::open(const OpenEngine& command) {
   change(std::move(next));
   snapshot_.picked.reset();
   snapshot_.what_if_deg.reset();
+  cautions_due_ = true;
   snapshot_.page = Page::cautions;
 }
 
@@ -137,13 +138,15 @@ void Session::run(const Command& command) {
   } else if (const auto* pick = std::get_if<Pick>(&command)) {
     snapshot_.picked = pick->cylinder;
   } else if (const auto* bench = std::get_if<ShowBench>(&command)) {
-    snapshot_.page = Page::none;
+    snapshot_.page = page_of(bench->bench);
     if (next.bench != bench->bench) {
       next.bench = bench->bench;
       change(std::move(next));
     }
   } else if (const auto* page = std::get_if<ShowPage>(&command)) {
-    snapshot_.page = page->page;
+    const bool read = snapshot_.page == Page::cautions || snapshot_.page == Page::bump_cautions;
+    if (page->page == Page::none && read) cautions_due_ = false;
+    snapshot_.page = page->page == Page::none ? page_of(next.bench) : page->page;
   } else if (const auto* preferences = std::get_if<SetPreferences>(&command)) {
     next.preferences = preferences->preferences;
     change(std::move(next));

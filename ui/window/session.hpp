@@ -50,6 +50,11 @@ class Session {
   double now_s() const { return clock_(); }
 
  private:
+  /// Work is not shown before the cautions of its job were read; Teach and Explore need none.
+  Page page_of(Bench bench) const {
+    return bench == Bench::work && cautions_due_ ? Page::cautions : Page::none;
+  }
+  bool cautions_due_ = false;
   void run(const Command& command);
   void change(Document next);  ///< the old one goes into the history
   void step(std::vector<Document>& from, std::vector<Document>& to);

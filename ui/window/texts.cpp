@@ -184,6 +184,8 @@ std::vector<std::string> margin_reasons() {
 
 std::string start_headline() { return "Three questions, then the job."; }
 std::string open_demo() { return "Open the demo job"; }
+std::string open_teach() { return "Teach and explore"; }
+std::string teach_note() { return "no job"; }
 std::string demo_note() { return "an invented engine"; }
 std::string ask_cylinders() { return "1  How many cylinders?"; }
 std::string ask_engine() {

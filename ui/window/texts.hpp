@@ -56,6 +56,8 @@ std::vector<std::string> margin_reasons();
 std::string start_headline();
 std::string open_demo();
 std::string demo_note();
+std::string open_teach();
+std::string teach_note();
 std::string ask_cylinders();
 std::string ask_engine();
 std::string ask_engine_later();

@@ -325,7 +325,7 @@ double Ui::paragraph_in(Box room, std::string_view utf8, const TextSpec& spec, i
     broken = wrapped(canvas(), utf8, room.w, --size, spec.weight);
   const double height = static_cast<double>(broken.size()) * size * kLeading;
   double y = room.y + std::max(0.0, (room.h - height) / 2);
-  if (spec.align == Align::left) y = room.y;
+  if (spec.align == Align::left && !spec.middle) y = room.y;
   const double x = spec.align == Align::left     ? room.x
                    : spec.align == Align::centre ? room.x + room.w / 2
                                                  : room.right();

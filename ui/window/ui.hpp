@@ -108,7 +108,8 @@ class Ui {
     Colour colour;
     Align align = Align::left;
     Weight weight = Weight::regular;
-    double least = 1;  ///< may be made smaller down to this share of the size
+    double least = 1;     ///< may be made smaller down to this share of the size
+    bool middle = false;  ///< a paragraph set to the left stands in the middle of its height all the same
   };
   /// One line, its middle at the middle of the room's height. Gives the line height used.
   double text_in(Box room, std::string_view utf8, const TextSpec& spec);

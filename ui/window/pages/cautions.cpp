@@ -23,7 +23,7 @@ void draw_list(Ui& ui, std::span<const std::string_view> cautions, Box room) {
                {ui.mm(7), ui.palette().open, Align::centre, Weight::bold, 0.6});
     const double pad = ui.mm(1.2);
     ui.paragraph_in({box.x + number_w, box.y + pad, box.w - number_w - ui.mm(2), box.h - 2 * pad},
-                    cautions[i], {ui.mm(8), ui.palette().text, Align::left, Weight::regular, 0.4}, 4);
+                    cautions[i], {ui.mm(8), ui.palette().text, Align::left, Weight::regular, 0.4, true}, 4);
   }
 }
 
@@ -34,8 +34,8 @@ void draw_cautions_page(Ui& ui, Session& session) {
   const bool of_bumps = s.page == Page::bump_cautions;
   const double margin = ui.mm(8), top = ui.mm(5), head_h = ui.mm(17), wide_h = ui.mm(20);
   const Box screen = ui.screen();
-  ui.text_in({margin, top, screen.w - 2 * margin, head_h},
-             of_bumps ? texts::before_a_bump() : texts::before_you_start(),
+  const Box headline = draw_tabs(ui, session);  // nothing is blasted on Teach and Explore
+  ui.text_in({margin, top, headline.w, head_h}, of_bumps ? texts::before_a_bump() : texts::before_you_start(),
              {ui.mm(13), ui.palette().text, Align::left, Weight::bold, 0.45});
   const Box wide{margin, screen.h - ui.mm(5) - wide_h, screen.w - 2 * margin, wide_h};
   const double list_y = top + head_h + ui.mm(2);

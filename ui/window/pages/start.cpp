@@ -105,17 +105,23 @@ void ask_turning(Form& form, Ui::StartAnswers& answers) {
 void draw_start_page(Ui& ui, Session& session) {
   const Snapshot& s = session.snapshot();
   Ui::StartAnswers& answers = ui.start_answers;
-  const double margin = ui.mm(8), top = ui.mm(5), demo_w = ui.mm(62);
+  const double margin = ui.mm(8), top = ui.mm(5), demo_w = ui.mm(62), teach_w = ui.mm(52);
   const Box screen = ui.screen();
   auto open = [&](OpenEngine engine) {
     ui.hold_actions();  // the next page asks something else at the same place
     session.queue(std::move(engine));
   };
-  ui.text_in({margin, top, screen.w - 2 * margin - demo_w - ui.mm(6), ui.mm(15)}, texts::start_headline(),
-             {ui.mm(13), ui.palette().text, Align::left, Weight::bold, 0.45});
+  ui.text_in({margin, top, screen.w - 2 * margin - demo_w - teach_w - ui.mm(9), ui.mm(15)},
+             texts::start_headline(), {ui.mm(13), ui.palette().text, Align::left, Weight::bold, 0.45});
   if (ui.button({"demo", texts::open_demo(), texts::demo_note(), "", Look::plain, true, false, 5.2},
                 {screen.w - margin - demo_w, top, demo_w, ui.mm(17)}))
     open({kDemoEngine, TurnBy::wrench, true});
+
+  if (ui.button({"teach", texts::open_teach(), texts::teach_note(), "", Look::plain, true, false, 5.2},
+                {screen.w - margin - demo_w - ui.mm(3) - teach_w, top, teach_w, ui.mm(17)})) {
+    if (!s.document.engine) open({kDemoEngine, TurnBy::wrench, true});
+    session.queue(ShowBench{Bench::teach});
+  }
 
   Form form(ui, {margin, top + ui.mm(21), screen.w - 2 * margin, screen.h - top - ui.mm(26)});
   ask_cylinders(form, answers);
