@@ -94,7 +94,7 @@ TEST(Work, EnterAnswersNoLook) {
 TEST(Work, ByTheMarkOfTheCrank) {
   Harness h;
   h.open("inline-four");
-  EXPECT_TRUE(h.says("Quicker: turn the crank"));
+  EXPECT_TRUE(h.says("Quicker: ports still empty, turn the crank"));
   h.click("mark in line");
   EXPECT_EQ(h.now().document.events.back().event, JobEvent(MarkRead{0, kMarkReads_deg}));
   EXPECT_FALSE(h.has("mark in line"));
