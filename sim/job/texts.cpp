@@ -127,7 +127,7 @@ void to_look(const Situation& s, Advice& a) {
   const bool mark = s.lost && s.seen.empty() && !s.mark_here && s.turn_by != TurnBy::starter;
   if (mark && s.mark_suffices)
     a.second =
-        "Quicker: turn the crank\u2019s mark forward to its pointer, let go. If it stays, press mark in "
+        "Quicker: ports still empty, turn the crank\u2019s mark forward to its pointer. If it stays, press mark in "
         "line.";
   if (s.port_left_out)
     a.second = "Its bank is not worked today, but its look helps " +
