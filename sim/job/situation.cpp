@@ -118,16 +118,18 @@ void sort_ports(const JobModel& model, const JobState& state, const Weighed& evi
 /// Few ports cannot witness each other; the crank's mark witnesses them all, and a turn later those that are
 /// left.
 void go_by_mark(const JobModel& model, const JobState& state, Situation& s) {
-  if (!few_ports(model) || !model.mark_suffices || limit_of_doubt(model, state) >= 1 ||
-      model.rules.turn_by == TurnBy::starter)
-    return;
-  s.move->by_mark = !state.mark_here;
-  s.move->mark_alone = !lobes_seen(model, state) && model.ports.size() <= 3;
-  if (!state.mark_here) return;
+  if (!few_ports(model) || !model.mark_suffices || limit_of_doubt(model, state) >= 1) return;
+  const bool mark_alone = !lobes_seen(model, state) && model.ports.size() <= 3;
+  const bool starter = model.rules.turn_by == TurnBy::starter;
+  if (starter && !mark_alone) return;  // a bump cannot stop at the mark, but need not
   const std::vector<int> then = s.move->then;
-  s.move = turn_of(model, kTurn_deg);
-  s.move->then = then;
-  s.ahead.clear();
+  if (state.mark_here || starter) {
+    s.move = turn_of(model, kTurn_deg);
+    s.move->then = then;
+    s.ahead.clear();
+  }
+  s.move->by_mark = !state.mark_here;
+  s.move->mark_alone = mark_alone;
 }
 
 /// Would knowing the crank better help a port that is left and might be shut here?

@@ -127,7 +127,8 @@ void to_look(const Situation& s, Advice& a) {
   const bool mark = s.lost && s.seen.empty() && !s.mark_here && s.turn_by != TurnBy::starter;
   if (mark && s.mark_suffices)
     a.second =
-        "Quicker: ports still empty, turn the crank\u2019s mark forward to its pointer. If it stays, press mark in "
+        "Quicker: ports still empty, turn the crank\u2019s mark forward to its pointer. If it stays, press "
+        "mark in "
         "line.";
   if (s.port_left_out)
     a.second = "Its bank is not worked today, but its look helps " +
@@ -192,7 +193,8 @@ void to_turn(const Situation& s, Advice& a) {
               Turned{s.move->turn.logged_min_deg, s.move->turn.logged_max_deg}};
   }
   if (s.move->by_mark) {
-    a.sentence = "Turn the crank until its mark stands at the pointer.";
+    a.sentence = std::string(s.turn_by == TurnBy::starter ? "By wrench: turn" : "Turn") +
+                 " the crank until its mark stands at the pointer.";
     a.second =
         way_told(s) + (s.move->mark_alone ? " No mark? Make one, at top dead centre of cylinder 1."
                                           : " Let go: does it stay there? Looks alone say too little.");

@@ -150,6 +150,12 @@ TEST(FewPorts, WithoutLobesTheMarkIsTheWay) {
   EXPECT_EQ(a.sentence, "Turn the crank until its mark stands at the pointer.");
   ASSERT_TRUE(a.wide.and_then);
   EXPECT_TRUE(a.others.empty()) << "no number of blind turns would do";
+  JobRules by_starter;
+  by_starter.turn_by = TurnBy::starter;
+  const JobModel bumped = make_job_model(engine_with(layout), by_starter);
+  EXPECT_EQ(advise(bumped, fold(bumped, events)).sentence,
+            "By wrench: turn the crank until its mark stands at the pointer.")
+      << "and no number of bumps";
   events.push_back(std::get<JobEvent>(a.wide.does));
   EXPECT_TRUE(fold(model, events).reckoned.full());
   events.push_back(*a.wide.and_then);
