@@ -179,6 +179,24 @@ TEST(EveryScreen, StartPageWithEveryNumberOfCylinders) {
     }
 }
 
+// A tooltip over an answer would be pressed through by who did not see what lies below it.
+TEST(EveryScreen, OnWorkNoTooltipCoversAnythingThatIsPressed) {
+  Harness h(1280, 720);
+  h.open("v8-cross-plane");
+  size_t tips = 0;
+  const std::vector<Item> items = h.items().items;
+  for (const Item& item : items) {
+    h.viewer.input.push(PointerMoved{item.box.x + item.box.w / 2, item.box.y + item.box.h / 2});
+    h.settle();
+    h.rest();
+    const std::optional<Box> tip = h.viewer.ui().tip_box();
+    if (!tip) continue;
+    ++tips;
+    for (const Item& other : items) EXPECT_FALSE(overlaps(*tip, other.box)) << item.id << " on " << other.id;
+  }
+  EXPECT_GT(tips, 10u);
+}
+
 TEST(Start, EveryBundledEngineIsOffered) {
   Harness h;
   std::set<std::string> offered;

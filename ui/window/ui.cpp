@@ -43,6 +43,7 @@ void Ui::begin(const Frame& frame, const InputQueue& input) {
   wake_after_s_.reset();
   tip_.clear();
   tip_box_.reset();
+  tip_row.reset();
   walk();
   items_.clear();
   if (actions_held() && (!keys_.empty() || ImGui::IsMouseClicked(0)))
@@ -67,13 +68,22 @@ void Ui::end() {
     ImDrawList& front = *ImGui::GetForegroundDrawList();
     ScreenCanvas canvas(front, fonts_);
     const double size = type_mm(4.2), pad = mm(2.5);
-    const double width = std::min(screen().w * 0.5, canvas.text_width(tip_, size, Weight::regular) + 1);
-    const std::vector<std::string> lines = wrapped(canvas, tip_, width, size);
-    const double height = static_cast<double>(lines.size()) * size * kLeading;
-    const Box box = tip_place(width + 2 * pad, height + 2 * pad);
-    tip_box_ = box;
-    canvas.fill_box(box, colours().chosen, mm(1.5));
-    draw_paragraph(canvas, {box.x + pad, box.y + pad}, width, tip_, size, colours().chosen_text);
+    if (tip_row) {
+      tip_box_ = tip_row;
+      canvas.fill_box(*tip_row, colours().chosen, mm(1.5));
+      const double fits =
+          fitting_size(tip_, tip_row->w - 2 * pad, std::min(size, tip_row->h), Weight::regular, 0.4);
+      canvas.text({tip_row->x + pad, tip_row->y + tip_row->h / 2 + fits * kHalfCapital}, tip_, fits,
+                  colours().chosen_text, Align::left, Weight::regular);
+    } else {
+      const double width = std::min(screen().w * 0.5, canvas.text_width(tip_, size, Weight::regular) + 1);
+      const std::vector<std::string> lines = wrapped(canvas, tip_, width, size);
+      const double height = static_cast<double>(lines.size()) * size * kLeading;
+      const Box box = tip_place(width + 2 * pad, height + 2 * pad);
+      tip_box_ = box;
+      canvas.fill_box(box, colours().chosen, mm(1.5));
+      draw_paragraph(canvas, {box.x + pad, box.y + pad}, width, tip_, size, colours().chosen_text);
+    }
   }
   ImGui::End();
   ImGui::PopStyleColor();

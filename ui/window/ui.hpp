@@ -140,6 +140,8 @@ class Ui {
   /// then.
   std::function<void()> wake_from_thread;
 
+  /// Set by a page in every frame: tooltips are one line in this row, where nothing is pressed.
+  std::optional<Box> tip_row;
   std::optional<Box> tip_box() const { return tip_box_; }  ///< of the tooltip in this frame
 
   const Items& items() const { return items_; }

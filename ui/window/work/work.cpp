@@ -263,6 +263,7 @@ void draw_work(Ui& ui, Session& session) {
   const Snapshot& s = session.snapshot();
   const Box headline = draw_tabs(ui, session);
   const Places at = lay_out(ui, headline);
+  ui.tip_row = at.ends;
   const Said said = said_now(ui, s);
   const Board board = lay_out_board(s.model->engine, s.document.preferences.turned_round);
   draw_headline(ui, said, at.headline);
