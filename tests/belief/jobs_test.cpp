@@ -83,7 +83,7 @@ TEST(Jobs, TheBeliefIsWorthItsLooks) {
   clumsy.wide_turn = 0.1;
   Habits guarded;
   guarded.most_open = kMostOpen;
-  const uint64_t count = std::max<uint64_t>(trials(250), 250);
+  const uint64_t count = std::max<uint64_t>(trials(130), 130);
   const Tally alone = jobs(engine, {}, clumsy, count), both = jobs(engine, guarded, clumsy, count);
   report("six, clumsy", "two witnesses", alone);
   report("six, clumsy", "two witnesses, belief", both);

@@ -106,7 +106,7 @@ Played play(const Engine& engine, const JobRules& rules, std::mt19937_64& random
 
 void many_jobs(const Engine& engine, const JobRules& rules, double disorder) {
   const unsigned long seed = from_environment("SHUTLANE_SEED", 20240607);
-  const unsigned long trials = from_environment("SHUTLANE_TRIALS", 60);
+  const unsigned long trials = from_environment("SHUTLANE_TRIALS", 25);
   int blasts = 0, finished = 0;
   for (unsigned long i = 0; i < trials; ++i) {
     SCOPED_TRACE("SHUTLANE_SEED=" + std::to_string(seed + i));

@@ -98,7 +98,7 @@ TEST(WholeJobs, TheLimitIsWorthItsLooks) {
   clumsy.wrong_port = 0.03;
   clumsy.wide_turn = 0.1;
   clumsy.moved = 0.2;
-  const uint64_t count = std::max<uint64_t>(trials(120), 120);
+  const uint64_t count = std::max<uint64_t>(trials(60), 60);
   const JobTally alone = *jobs(engine, {false, 1, {}}, clumsy, count),
                  both = *jobs(engine, {}, clumsy, count);
   report("inline-six, clumsy", "two witnesses", alone);
@@ -111,7 +111,7 @@ TEST(WholeJobs, TheDemoJobWithAndWithoutTheLimit) {
   const Engine engine = bundled("inline-six");
   JobSlips none{0.3, 0.38, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0};
   none.touching = 0;
-  const uint64_t count = std::max<uint64_t>(trials(40), 40);
+  const uint64_t count = std::max<uint64_t>(trials(20), 20);
   const JobTally alone = *jobs(engine, {false, 1, 10.0}, none, count);
   const JobTally both = *jobs(engine, {false, kMostOpen, 10.0}, none, count);
   report("inline-six, no slips", "two witnesses", alone);
@@ -124,7 +124,7 @@ TEST(WholeJobs, TheCrankMarkSavesLooksAndTurns) {
   for (const char* name : {"inline-six", "any-inline-six", "v8-cross-plane", "flat-six", "inline-four"}) {
     JobSlips marked;
     marked.by_mark = true;
-    const uint64_t count = std::max<uint64_t>(trials(20), 20);
+    const uint64_t count = std::max<uint64_t>(trials(8), 8);
     std::string log;
     const JobTally with = *jobs(bundled(name), {}, marked, count, &log),
                    without = *jobs(bundled(name), {}, {}, count);
@@ -148,7 +148,7 @@ TEST(WholeJobs, FewPortsWithAndWithoutLobesAndMark) {
         JobSlips slips;
         slips.by_mark = mark;
         slips.lobes_hidden = !lobes;
-        const uint64_t count = std::max<uint64_t>(trials(8), 8);
+        const uint64_t count = std::max<uint64_t>(trials(4), 4);
         const std::string way = std::string("wrench") + (lobes ? ", lobes" : "") + (mark ? ", mark" : "");
         std::string log;
         const JobTally t = *jobs(bundled(name), {}, slips, count, &log);
@@ -164,7 +164,7 @@ TEST(WholeJobs, OneBankAlone) {
   for (const char* name : {"v6-60", "v8-cross-plane", "flat-six"}) {
     JobSlips one;
     one.only_bank = 1;
-    const uint64_t count = std::max<uint64_t>(trials(20), 20);
+    const uint64_t count = std::max<uint64_t>(trials(8), 8);
     std::string log;
     const JobTally t = *jobs(bundled(name), {}, one, count, &log);
     report(name, "wrench, one bank", t);
