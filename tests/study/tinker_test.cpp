@@ -1,6 +1,8 @@
 // Other numbers on an engine: what follows, what is said of it, and that nothing of the file is lost.
 #include "ui/window/study/tinker.hpp"
 
+#include <unistd.h>
+
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -165,7 +167,8 @@ TEST(Tinker, MistakesLeaveTheLastGoodEngine) {
 
 class Folder {
  public:
-  Folder() : path_(std::filesystem::temp_directory_path() / ("study-" + std::to_string(std::rand()))) {
+  // Tests run side by side, each in a process of its own.
+  Folder() : path_(std::filesystem::temp_directory_path() / ("study-" + std::to_string(getpid()))) {
     std::filesystem::create_directories(path_);
   }
   ~Folder() { std::filesystem::remove_all(path_); }
