@@ -144,9 +144,10 @@ void to_look_at_lobe(const Situation& s, Advice& a) {
   a.sentence = "Oil filler: which way points the intake lobe of cylinder " + number + "?";
   a.second = "Port " + std::to_string(s.lobe_for) +
              " was seen shut, but the looks alone are not enough. A crank mark in line helps too: menu.";
-  a.wide = {"Lobe " + number + ": away from the valve", LobeSeen{s.port, Lobe::away}};
+  // Where "seen shut" stood before stands what tells nothing.
+  a.wide = {"Lobe " + number + ": neither", LobeSeen{s.port, Lobe::unclear}};
   a.others = {{"Lobe " + number + ": at the valve", LobeSeen{s.port, Lobe::at_valve}},
-              {"Lobe " + number + ": neither", LobeSeen{s.port, Lobe::unclear}}};
+              {"Lobe " + number + ": away from it", LobeSeen{s.port, Lobe::away}}};
   a.beside = {Press{"can\u2019t see", LobeSeen{s.port, Lobe::hidden}}, kCrankMoved, kUndo};
 }
 

@@ -172,8 +172,8 @@ void draw_way(Ui& ui, Box button, bool clockwise) {
 
 void draw_wide(Ui& ui, Session& session, const Said& said, const Places& at) {
   ButtonSpec wide{"wide", said.wide.label, "", "", Look::wide, true, false, 11.5};
-  Box box = at.wide;
-  if (said.beside[0].label.empty()) box.w = at.beside[0].right() - box.x;  // a place left free is taken up
+  // A place beside it that is left free stays free: whoever presses there on and on presses nothing.
+  const Box box = at.wide;
   wide.enabled = !ui.actions_held() && (session.snapshot().what_if_deg || does_something(said.wide));
   if (ui.button(wide, box)) carry_out(ui, session, said.wide);
   if (said.clockwise) draw_way(ui, box, *said.clockwise);
