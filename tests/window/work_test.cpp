@@ -116,6 +116,22 @@ TEST(Work, ByTheMarkOfTheCrank) {
   EXPECT_NE(h.advice().sentence.find("ook into ports"), std::string::npos) << h.advice().sentence;
 }
 
+TEST(Work, UndoOfABlastOrATurnAsksWhatReallyHappened) {
+  Harness h;
+  h.open("inline-six");
+  h.log(MarkRead{35, 2});
+  for (const int port : {3, 6}) h.log(LookedInto{port, Saw::open});
+  h.log(LookedInto{1, Saw::shut});
+  h.log(BlastStarted{1});
+  h.queue(Undo{});
+  EXPECT_NE(h.now().message.find("abrasive go into port 1"), std::string::npos) << h.now().message;
+  h.queue(Undo{});
+  EXPECT_TRUE(h.now().message.empty()) << h.now().message;
+  h.log(Turned{350, 370});
+  h.queue(Undo{});
+  EXPECT_NE(h.now().message.find("press M"), std::string::npos);
+}
+
 // Undo is pressed as clumsily as everything else.
 TEST(Work, ARowOfClicksTakesBackOneStep) {
   Harness h;

@@ -132,7 +132,10 @@ void Session::run(const Command& command) {
   } else if (std::holds_alternative<TakeBackPress>(command)) {
     take_back_press();
   } else if (std::holds_alternative<Undo>(command)) {
+    const std::vector<LoggedEvent> before = snapshot_.document.events;
     step(past_, future_);
+    // What was done at the engine is not undone by a key.
+    if (before.size() > snapshot_.document.events.size()) say(texts::undone(before.back().event));
   } else if (std::holds_alternative<Redo>(command)) {
     step(future_, past_);
   } else if (const auto* pick = std::get_if<Pick>(&command)) {

@@ -55,6 +55,15 @@ std::string suck_out_first(const std::vector<int>& ports) {
   return "No new job yet: abrasive may lie in " + the_ports(ports) + ". Suck out first.";
 }
 
+std::string undone(const JobEvent& event) {
+  if (const auto* blast = std::get_if<BlastStarted>(&event))
+    return fmt::format(
+        "A blast was taken back. Did abrasive go into port {}? Suck it out before the crank moves.",
+        blast->cylinder);
+  const bool moved = std::holds_alternative<Turned>(event) || std::holds_alternative<Bumped>(event);
+  return moved ? "A turn was taken back. If the crank did turn, press M." : "";
+}
+
 std::string margin_needs_reason() { return "A smaller safety margin needs a reason."; }
 std::string demo_mark() { return "demo job, invented"; }
 std::string what_if_out() { return "The what-if needle is out."; }
