@@ -229,6 +229,7 @@ Situation situation(const JobModel& model, const JobState& state, const Weighed&
   s.mark_suffices = model.mark_suffices;
   s.lost = evidence.where.full();
   sort_ports(model, state, evidence, s);
+  s.untouched = state.position == 1 && s.to_suck_out.empty() && !state.abrasive;
   const std::optional<int> one_more = look_for_the_doubtful(state, s);
   const bool helps =
       evidence.next_look && (limit_of_doubt(model, state) < 1 ? looking_helps(model, state, evidence)

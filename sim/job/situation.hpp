@@ -43,6 +43,7 @@ struct Situation {
   TurnBy turn_by = TurnBy::wrench;
   Turns turns = Turns::clockwise;
   bool plugged = false;
+  bool untouched = false;  ///< no port was opened yet and none worked: no plug is in
   bool mark_here = false,
        mark_suffices = false;  ///< the crank's mark was read here; two of its places will do
   bool port_seen_shut = false, port_done = false, port_out_of_reach = false;  ///< of a picked port

@@ -125,7 +125,7 @@ void to_look(const Situation& s, Advice& a) {
   }
   // Nothing is known that a moved crank could wipe: the place is better used.
   const bool mark = s.lost && s.seen.empty() && !s.mark_here && s.turn_by != TurnBy::starter;
-  if (mark && s.mark_suffices)
+  if (mark && s.mark_suffices && s.untouched)
     a.second =
         "Quicker: ports still empty, turn the crank\u2019s mark forward to its pointer. If it stays, press "
         "mark in "

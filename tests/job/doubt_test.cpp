@@ -162,6 +162,16 @@ TEST(FewPorts, WithoutLobesTheMarkIsTheWay) {
   EXPECT_NEAR(fold(model, events).reckoned.total_deg(), 20, 1e-9) << "two arcs of ten degrees";
 }
 
+/// The crank is turned to its mark with empty ports only: after a look plugs are in.
+TEST(FewPorts, NoTurnIsHintedAtWhilePlugsMayBeIn) {
+  const JobModel model = make_job_model(inline_four(), {});
+  const auto hinted = [&](const std::vector<JobEvent>& events) {
+    return advise(model, fold(model, events)).second.find("Quicker") != std::string::npos;
+  };
+  EXPECT_EQ(hinted({}), model.mark_suffices);
+  EXPECT_FALSE(hinted({LookedInto{1, Saw::open}, CrankMoved{}}));
+}
+
 /// Where the nose of a lobe points, by hand: the cam turns half as fast as the crank and its nose stands at
 /// the valve at peak lift, in the middle between the events: (-12 + 228) / 2 = 108 after gas-exchange TDC.
 TEST(FewPorts, LobeArcsHoldEveryAngleThatShowsSo) {
