@@ -25,7 +25,7 @@ void read_throws(Section& throws, LayoutSpec& spec) {
   }
   if (throws.raw().empty())
     throws.findings().flaw("layout.throws_deg", throws.line(), "is empty",
-                           "the crank pin of every cylinder, or no table");
+                           "the crank pin of every cylinder, or no table: they follow from firing_order");
   spec.throws_deg = std::move(found);
 }
 

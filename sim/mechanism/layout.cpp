@@ -135,11 +135,13 @@ class LayoutCheck {
         add(key,
             "the pin of cylinder " + std::to_string(number) + " stands " + short_number(std::fabs(off_deg)) +
                 " degrees " + (off_deg > 0 ? "past" : "short of") + " where its firing needs it",
-            short_number(asked_deg) + " from the firing order, its intervals and the banks");
+            short_number(asked_deg) +
+                " from the firing order, its intervals and the banks, or no table: pins follow from "
+                "firing_order");
     }
     if (!lost.empty())
       add("layout.throws_deg", "no throw for " + numbers(lost),
-          "the crank pin of every cylinder, or no table");
+          "the crank pin of every cylinder, or no table: they follow from firing_order");
   }
 
   const EngineSpec& spec_;

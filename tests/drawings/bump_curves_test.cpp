@@ -3,6 +3,8 @@
 // good to look at.
 #include <fmt/format.h>
 
+#include <set>
+
 #include "sim/cranking/record.hpp"
 #include "tests/drawings/bundled.hpp"
 #include "tests/drawings/page_record.hpp"
@@ -105,6 +107,49 @@ TEST(BumpCurves, ShowTheRollBackAndTheUnits) {
   EXPECT_TRUE(says("psi"));
   EXPECT_TRUE(says("lb·ft"));
   EXPECT_FALSE(says("bar"));
+}
+
+// A curve that is drawn strongest says that its cylinder matters more than the others.
+TEST(BumpCurves, NoPressureStandsOutUntilACylinderIsChosen) {
+  Drawn d = drawn("inline-six", 0.3);
+  const Box box{0, 0, 900, 300};
+  const auto strengths = [&] {
+    d.view.record = &d.record;
+    d.view.model = &d.model;
+    PageRecord page;
+    draw_bump_curves(page, box, d.view);
+    const Box plot = lay_out_bump_curves(d.view, box).plots[BumpCurvesGeometry::pressure];
+    std::multiset<double> widths;
+    for (const DrawnLine& l : page.lines)
+      if (l.points.size() > 20 && l.points.front().x >= plot.x - 1 && l.points.front().y >= plot.y &&
+          l.points.front().y <= plot.bottom())
+        widths.insert(l.stroke.width);
+    return widths;
+  };
+  d.view.cylinder.reset();
+  const auto alike = strengths();
+  EXPECT_EQ(alike.size(), 6u);
+  EXPECT_DOUBLE_EQ(*alike.begin(), *alike.rbegin());
+  d.view.cylinder = 3;
+  const auto one_strong = strengths();
+  EXPECT_EQ(one_strong.size(), 6u);
+  EXPECT_EQ(one_strong.count(*one_strong.rbegin()), 1u);
+  EXPECT_EQ(one_strong.count(*one_strong.begin()), 5u);
+}
+
+TEST(BumpCurves, RestsStandWhereTheScaleOfTheAngleHasThem) {
+  Drawn d = drawn("inline-six", 0.3);
+  d.view.record = &d.record;
+  d.view.model = &d.model;
+  d.view.rests = {{100, 120, 0.6}, {220, 260, 0.3}};
+  PageRecord page;
+  draw_bump_curves(page, {0, 0, 900, 300}, d.view);
+  std::vector<Box> bands;
+  for (const DrawnBox& b : page.outlines)
+    if (b.colour == palette(d.view.theme).position) bands.push_back(b.box);
+  ASSERT_EQ(bands.size(), 2u);
+  EXPECT_NEAR(bands[1].h, 2 * bands[0].h, 1e-6);
+  EXPECT_NEAR(bands[0].y - bands[1].y, 7 * bands[0].h, 1e-6);  // 120 to 260, in twenties
 }
 
 }  // namespace

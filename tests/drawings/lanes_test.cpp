@@ -185,6 +185,38 @@ TEST_F(Lanes, WhatIfNeedleIsHollowAndGivesNoAdvice) {
   for (const DrawnCircle& c : canvas.circles) EXPECT_FALSE(c.colour == colours().crank);
 }
 
+// Of an unknown crank, or of one that stands elsewhere, a plan from the needle claims nothing.
+TEST_F(Lanes, PlanFromTheNeedleSaysSo) {
+  WrenchQuestion q;
+  q.from_deg = 35;
+  q.left = {1, 2, 3, 4, 5, 6};
+  const WrenchPlan plan = plan_wrench(windows, q);
+  view.plan = &plan;
+  const auto says = [](const PageRecord& canvas, const std::string& words) {
+    return std::any_of(canvas.texts.begin(), canvas.texts.end(),
+                       [&](const DrawnText& t) { return t.words.find(words) != std::string::npos; });
+  };
+  const auto worked_now = [&](const PageRecord& canvas) {
+    return std::count_if(canvas.circles.begin(), canvas.circles.end(),
+                         [&](const DrawnCircle& c) { return c.colour == colours().crank; });
+  };
+  for (const std::optional<double> crank_deg : {std::optional<double>{}, std::optional<double>{300}}) {
+    view.crank_deg = crank_deg;
+    view.what_if_deg = 35;
+    const PageRecord canvas = drawn();
+    EXPECT_TRUE(says(canvas, "2 from the needle: ports 3, 6"));
+    EXPECT_FALSE(says(canvas, "1: now"));
+    EXPECT_FALSE(says(canvas, "ports 1, 2, 4, 5"));
+    EXPECT_EQ(worked_now(canvas), 0);
+  }
+  view.crank_deg = 35 + 720;
+  const PageRecord canvas = drawn();
+  EXPECT_TRUE(says(canvas, "2: ports 3, 6"));
+  EXPECT_TRUE(says(canvas, "ports 1, 2, 4, 5"));
+  EXPECT_FALSE(says(canvas, "needle"));
+  EXPECT_EQ(worked_now(canvas), 4);
+}
+
 TEST_F(Lanes, BeliefIsDrawnAsItIs) {
   const ArcSet belief({{700, 40}, {100, 5}});
   view.belief = &belief;

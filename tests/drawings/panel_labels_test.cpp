@@ -168,9 +168,10 @@ TEST(LanesLegend, ExplainsEveryMarkInsideItsLine) {
         last = t.box.right();
         EXPECT_LE(last, 10 + width) << width << " " << text;
       }
-      EXPECT_EQ(words,
-                "surely shut|shut, not surely|open|exhaust lift|firing TDC|position, range of its "
-                "turn|crank|what-if needle|");
+      EXPECT_EQ(
+          words,
+          "surely shut|shut, not surely|open|exhaust lift|firing TDC|position from the needle, range of its "
+          "turn|crank|what-if needle|");
     }
 }
 

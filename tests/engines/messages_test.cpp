@@ -144,15 +144,17 @@ const Case kLayout[] = {
     {"pin in the wrong place", 20, "3 = 90",
      "f:20: layout.throws_deg.3: the pin of cylinder 3 stands 90 degrees short of where its firing needs it; "
      "180 from "
-     "the firing order, its intervals and the banks\n"},
+     "the firing order, its intervals and the banks, or no table: pins follow from firing_order\n"},
     {"pin of no cylinder", 21, "4 = 0\n5 = 0",
      "f:22: layout.throws_deg.5: the engine has no cylinder 5; one of 1, 2, 3, 4\n"},
     {"pin missing", 21, "",
-     "f:17: layout.throws_deg: no throw for 4; the crank pin of every cylinder, or no table\n"},
+     "f:17: layout.throws_deg: no throw for 4; the crank pin of every cylinder, or no table: they follow "
+     "from firing_order\n"},
     {"pin of a word", 21, "4 = 0\nfour = 0",
      "f:22: layout.throws_deg.four: is no cylinder's number; numbers 1 to 99\n"},
     {"pin with a leading zero", 21, "04 = 0",
-     "f:17: layout.throws_deg: no throw for 4; the crank pin of every cylinder, or no table\n"
+     "f:17: layout.throws_deg: no throw for 4; the crank pin of every cylinder, or no table: they follow "
+     "from firing_order\n"
      "f:21: layout.throws_deg.04: is no cylinder's number; numbers 1 to 99\n"},
 };
 INSTANTIATE_TEST_SUITE_P(Layout, Message, testing::ValuesIn(kLayout));

@@ -107,10 +107,28 @@ void draw_dead_centres(const CurvesPen& pen, const Range& r) {
   }
 }
 
+/// Where other bumps of the same press come to rest: a band at the right end for each heap.
+void draw_rests(const CurvesPen& pen, const Range& r) {
+  const Box& box = pen.g.plots[Plot::turned];
+  const double w = 0.09 * box.w;
+  for (const Heap& heap : pen.view.rests) {
+    const double top = pen.y_of(Plot::turned, r, heap.to_deg),
+                 bottom = pen.y_of(Plot::turned, r, heap.from_deg);
+    const Box band{box.right() - w, top, w, std::max(bottom - top, pen.thin())};
+    hatch_box(pen.canvas, band, Hatch::falling, 0.35 * pen.u, {pen.colours.position, pen.hair()}, box);
+    pen.canvas.stroke_box(band, {pen.colours.position, pen.thin()});
+  }
+}
+
 void draw_turned(const CurvesPen& pen) {
   const Value turned = [](const BumpSample& s) { return s.turned_deg; };
-  const Range r = range_of(*pen.view.record, {turned}, 20);
+  Range r = range_of(*pen.view.record, {turned}, 20);
+  for (const Heap& heap : pen.view.rests) {
+    r.low = std::min(r.low, heap.from_deg);
+    r.high = std::max(r.high, heap.to_deg + 0.05 * (r.high - r.low));
+  }
   draw_grid(pen, Plot::turned, r);
+  draw_rests(pen, r);
   draw_dead_centres(pen, r);
   const double rest_y = pen.y_of(Plot::turned, r, pen.view.record->advance_deg());
   const Box& box = pen.g.plots[Plot::turned];
@@ -119,7 +137,7 @@ void draw_turned(const CurvesPen& pen) {
   pen.canvas.line(rest, {pen.colours.position, 2.2 * pen.thin()});
   const double size = 0.9 * pen.u;
   const bool above = rest_y - 1.5 * size < box.y;  // then the label goes below
-  const std::string words = fmt::format("rests at {}°", number(pen.view.record->advance_deg(), 0));
+  const std::string words = fmt::format("this one rests at {}°", number(pen.view.record->advance_deg(), 0));
   const double words_w = pen.canvas.text_width(words, size, Weight::bold);
   const double base = above ? rest_y + 1.1 * size : rest_y - 0.4 * size;
   pen.canvas.fill_box(
@@ -180,8 +198,8 @@ void number_peaks(const CurvesPen& pen, const Range& r, const std::vector<Value>
 
 void draw_pressure(const CurvesPen& pen) {
   const double bar = pen.bar(), ambient_pa = pen.view.model->ambient_pa;
-  std::vector<Value> gauges, chosen;
-  size_t chosen_k = 0;
+  std::vector<Value> gauges;
+  std::optional<size_t> chosen_k;
   const size_t n = std::min(pen.view.cylinders.size(), pen.view.model->cylinders.size());
   for (size_t k = 0; k < n; ++k) {
     gauges.push_back([=](const BumpSample& s) { return (s.pressure_pa[k] - ambient_pa) * bar; });
@@ -195,24 +213,31 @@ void draw_pressure(const CurvesPen& pen) {
   draw_grid(pen, Plot::pressure, r);
   for (size_t k = 0; k < n; ++k)
     if (k != chosen_k)
-      pen.canvas.line(points_of(pen, Plot::pressure, r, gauges[k]), {pen.colours.exhaust, 0.9 * pen.thin()});
-  pen.canvas.line(points_of(pen, Plot::pressure, r, gauges[chosen_k]), {pen.colours.text, 1.8 * pen.thin()});
+      pen.canvas.line(points_of(pen, Plot::pressure, r, gauges[k]),
+                      chosen_k ? Stroke{pen.colours.exhaust, 0.9 * pen.thin()}
+                               : Stroke{pen.colours.text, 1.1 * pen.thin()});
+  if (chosen_k)
+    pen.canvas.line(points_of(pen, Plot::pressure, r, gauges[*chosen_k]),
+                    {pen.colours.text, 1.8 * pen.thin()});
   number_peaks(pen, r, gauges);
   std::vector<HeadPart> head{
       {pen.view.us_units ? "Cylinder pressure, psi above outside" : "Cylinder pressure, bar above outside",
        pen.colours.dim_text,
        Weight::bold,
        {}}};
-  if (pen.view.now_s) {
-    const double now = gauges[chosen_k](sample_at(*pen.view.record, *pen.view.now_s));
+  if (pen.view.now_s && chosen_k) {
+    const double now = gauges[*chosen_k](sample_at(*pen.view.record, *pen.view.now_s));
     head.push_back(
-        {fmt::format("of {}: {}", pen.view.cylinders[chosen_k], number(now, pen.view.us_units ? 0 : 1)),
+        {fmt::format("of {}: {}", pen.view.cylinders[*chosen_k], number(now, pen.view.us_units ? 0 : 1)),
          pen.colours.text,
          Weight::bold,
          {}});
   }
   draw_head(pen, Plot::pressure, head);
-  draw_now(pen, Plot::pressure, r, {gauges[chosen_k]});
+  if (chosen_k)
+    draw_now(pen, Plot::pressure, r, {gauges[*chosen_k]});
+  else
+    draw_now(pen, Plot::pressure, r, {});
 }
 
 void draw_torque(const CurvesPen& pen) {

@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "sim/cranking/heaps.hpp"
 #include "sim/cranking/record.hpp"
 #include "ui/drawings/canvas.hpp"
 #include "ui/drawings/palette.hpp"
@@ -15,10 +16,11 @@ struct BumpCurvesView {
   const BumpRecord* record = nullptr;
   const CrankingModel* model = nullptr;  ///< that the record was made with
   std::vector<int> cylinders;            ///< numbers, in the model's order
-  int cylinder = 1;                      ///< whose pressure is drawn strongest
-  std::optional<double> now_s;           ///< the line, and the values in the headings
-  bool us_units = false;                 ///< psi and lb ft, otherwise bar and N m
-  bool stale = false;                    ///< drawn faintly: of an earlier question
+  std::optional<int> cylinder;           ///< whose pressure is drawn strongest; without it all are alike
+  std::vector<Heap> rests;      ///< where most bumps of this press rest: brackets at the angle's right end
+  std::optional<double> now_s;  ///< the line, and the values in the headings
+  bool us_units = false;        ///< psi and lb ft, otherwise bar and N m
+  bool stale = false;           ///< drawn faintly: of an earlier question
   Theme theme = Theme::light;
   double text = 12;  ///< height of a line of text
 };

@@ -68,6 +68,10 @@ struct LanesGeometry {
   std::vector<double> visible_x(double crank_deg) const;
 };
 
+/// Whether the plan is reckoned from the what-if needle, where the crank does not stand or nobody knows that
+/// it does: then its positions are the needle's, and none of them is worked now.
+bool plan_is_what_if(const LanesView& view);
+
 LanesGeometry lay_out_lanes(const LanesView& view, Box box);
 void draw_lanes(Canvas& canvas, Box box, const LanesView& view);
 

@@ -52,7 +52,9 @@ std::vector<Entry> entries(Canvas& canvas, const LanesView& view, double u) {
                  }});
   if (view.plan && view.plan->turns() > 0)
     all.push_back(
-        {"position, range of its turn", 1.8, [=, &canvas](Box b) {
+        {plan_is_what_if(view) ? "position from the needle, range of its turn"
+                               : "position, range of its turn",
+         1.8, [=, &canvas](Box b) {
            draw_bracket(canvas, b.x, b.right(), b.y + b.h / 2, 0.6 * b.h, {p.position, thin}, true, true);
            canvas.fill_circle({b.x + b.w / 2, b.y + b.h / 2}, 0.32 * b.h, p.position);
          }});

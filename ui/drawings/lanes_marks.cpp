@@ -93,6 +93,12 @@ void draw_labels(const LanesPen& pen, std::vector<Label> labels, Box box) {
 
 }  // namespace
 
+bool plan_is_what_if(const LanesView& view) {
+  if (!view.plan || !view.what_if_deg) return false;
+  return !view.crank_deg ||
+         std::abs(std::remainder(*view.crank_deg - *view.what_if_deg, kCycle_deg)) > kSame_deg;
+}
+
 void draw_grid(const LanesPen& pen, Box) {
   const LanesGeometry& g = pen.geometry;
   const double step = tick_step_deg(pen);
@@ -136,6 +142,7 @@ void draw_positions(const LanesPen& pen, Box box) {
   const LanesView& view = pen.view;
   const LanesGeometry& g = pen.geometry;
   std::vector<Label> labels;
+  const bool from_needle = plan_is_what_if(view);
   if (view.crank_deg && view.labels)
     for (const double x : g.visible_x(*view.crank_deg)) {
       const std::string now =
@@ -143,7 +150,7 @@ void draw_positions(const LanesPen& pen, Box box) {
               ? fmt::format("{} ± {}", degrees_in_words(counted_deg(view, *view.crank_deg)),
                             degrees_in_words(view.plus_minus_deg))
               : degrees_in_words(counted_deg(view, *view.crank_deg));
-      const bool worked = view.plan && view.plan->possible() && !view.plan->positions.empty();
+      const bool worked = view.plan && view.plan->possible() && !view.plan->positions.empty() && !from_needle;
       const std::string ports = worked && !view.plan->positions[0].blast.empty()
                                     ? (view.plan->positions[0].blast.size() == 1 ? ", port " : ", ports ") +
                                           commas(view.plan->positions[0].blast)
@@ -167,9 +174,10 @@ void draw_positions(const LanesPen& pen, Box box) {
         needle(pen, x, view.labels ? row_y : g.plot.y, {pen.colours.position, pen.thick(), 0.45 * pen.u});
         if (view.labels) {
           draw_label(pen.canvas, {x, row_y}, number, 0.9 * pen.u, pen.colours.position, pen.colours.on_fill);
-          labels.push_back(
-              {x, fmt::format("{}: {} {}", number, p.blast.size() == 1 ? "port" : "ports", commas(p.blast)),
-               number, pen.colours.position});
+          labels.push_back({x,
+                            fmt::format("{}{}: {} {}", number, from_needle ? " from the needle" : "",
+                                        p.blast.size() == 1 ? "port" : "ports", commas(p.blast)),
+                            number, pen.colours.position});
         }
       }
       draw_discs(pen, p, number, pen.colours.position);
@@ -183,7 +191,7 @@ void draw_needles(const LanesPen& pen) {
   if (view.crank_deg) {
     for (const double x : g.visible_x(*view.crank_deg))
       needle(pen, x, g.plot.y - 0.3 * pen.u, {pen.colours.crank, 1.2 * pen.thick()});
-    if (view.plan && !view.plan->positions.empty())
+    if (view.plan && !view.plan->positions.empty() && !plan_is_what_if(view))
       draw_discs(pen, view.plan->positions[0], "1", pen.colours.crank);
   }
   if (view.what_if_deg)

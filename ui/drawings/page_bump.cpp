@@ -13,6 +13,16 @@ namespace shutlane {
 
 namespace {
 
+/// "Of 100 such bumps 70 rest 122 to 146 degrees on, 28 rest 240 to 261 degrees on."
+std::string rests_in_words(const std::vector<Heap>& rests) {
+  std::string text;
+  for (const Heap& heap : rests)
+    text += fmt::format("{}{} rest {:.0f} to {}", text.empty() ? " Of 100 such bumps " : ", ",
+                        std::round(100 * heap.share), std::round(heap.from_deg),
+                        degrees_in_words(std::round(heap.to_deg)) + " on");
+  return text.empty() ? text : text + ".";
+}
+
 std::string course_in_words(const BumpRecord& r) {
   if (r.drive_to_s <= r.drive_from_s)
     return fmt::format("{:.2f} s is too short: the starter lets go before it takes hold.", r.press_s);
@@ -48,7 +58,7 @@ void draw_bump_page(Canvas& canvas, Box paper, const Engine& engine, const PageR
   const Box body = draw_frame(
       canvas, paper, engine, colours, fmt::format("One bump, pressed {:.2f} s", bump.record.press_s),
       fmt::format("crank at {} from firing TDC of cylinder 1", degrees_in_words(bump.record.from_deg)));
-  const std::vector<LegendEntry> entries{
+  std::vector<LegendEntry> entries{
       {[&colours](Canvas& c, Box b) { c.fill_box(b, colours.crank_soft); },
        "the starter's circuit is closed"},
       {[&colours](Canvas& c, Box b) {
@@ -57,13 +67,21 @@ void draw_bump_page(Canvas& canvas, Box paper, const Engine& engine, const PageR
        },
        "the crank rolls back"},
       line_entry({colours.exhaust, 0.17, 1.2}, "a cylinder passes its firing TDC"),
-      line_entry({colours.position, 0.7}, "where the crank rests"),
-      line_entry({colours.text, 0.55},
-                 fmt::format("pressure of cylinder {}; the others thin, numbered at their peaks",
-                             request.cylinder.value_or(engine.cylinders.front().number)))};
+      line_entry({colours.position, 0.7}, "where this bump comes to rest"),
+      request.cylinder
+          ? line_entry({colours.text, 0.55},
+                       fmt::format("pressure of cylinder {}; the others thin, numbered at their peaks",
+                                   *request.cylinder))
+          : line_entry({colours.text, 0.34}, "pressure of each cylinder, numbered at its peaks")};
+  if (!bump.rests.empty())
+    entries.push_back({[&colours](Canvas& c, Box b) {
+                         hatch_box(c, b, Hatch::falling, 1.1, {colours.position, 0.17}, b);
+                         c.stroke_box(b, {colours.position, 0.3});
+                       },
+                       "where most bumps of this press rest"});
   constexpr double legend_w = 96, gap = 8;
   const double words_w = body.w - legend_w - gap;
-  const std::string words = course_in_words(bump.record);
+  const std::string words = course_in_words(bump.record) + rests_in_words(bump.rests);
   const double words_h =
       kLeading * kBody_mm * static_cast<double>(wrapped(canvas, words, words_w, kBody_mm).size()) +
       2 * kBody_mm;
@@ -74,7 +92,8 @@ void draw_bump_page(Canvas& canvas, Box paper, const Engine& engine, const PageR
   view.record = &bump.record;
   view.model = &bump.model;
   for (const Cylinder& c : engine.cylinders) view.cylinders.push_back(c.number);
-  view.cylinder = request.cylinder.value_or(engine.cylinders.front().number);
+  view.cylinder = request.cylinder;
+  view.rests = bump.rests;
   view.theme = request.theme;
   view.text = 3.6;
   draw_bump_curves(canvas, {body.x, body.y, body.w, body.h - below - 4}, view);

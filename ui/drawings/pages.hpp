@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "sim/cranking/heaps.hpp"
 #include "sim/cranking/record.hpp"
 #include "sim/plan/wrench.hpp"
 #include "ui/drawings/lanes.hpp"
@@ -28,6 +29,7 @@ struct PressFan {
 struct BumpCourse {
   CrankingModel model;
   BumpRecord record;
+  std::vector<Heap> rests{};  ///< where most bumps of that press end, degrees on from where they began
 };
 
 struct PageRequest {
@@ -36,9 +38,9 @@ struct PageRequest {
   double plus_minus_deg = 0;       ///< 0..360
   double margin_deg = kDefaultMargin_deg;      ///< 0..360
   double accuracy_deg = kDefaultAccuracy_deg;  ///< 0..360
-  std::optional<int>
-      cylinder;  ///< dial, lift and bump; default: the lowest number. Must be one of the engine's
-  std::optional<PressFan> fan;     ///< lanes, with from_deg: the next move is this bump, not a turn
+  std::optional<int> cylinder;  ///< dial, lift and bump; default: the lowest number, of a bump none. Must be
+                                ///< one of the engine's
+  std::optional<PressFan> fan;  ///< lanes, with from_deg: the next move is this bump, not a turn
   std::optional<BumpCourse> bump;  ///< the page bump needs it
   std::vector<int> done;           ///< ports already blasted: not planned again
   std::vector<int> only;           ///< limits what is left; empty: all

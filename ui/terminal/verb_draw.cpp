@@ -5,6 +5,7 @@
 #include <thread>
 
 #include "engines/catalog.hpp"
+#include "sim/cranking/heaps.hpp"
 #include "sim/cranking/trials.hpp"
 #include "ui/drawings/pages.hpp"
 #include "ui/terminal/bump_words.hpp"
@@ -56,6 +57,22 @@ PressFan press_fan(const CrankingModel& model, double from_deg, double plus_minu
   return fan;
 }
 
+/// Where most bumps of one press end, when press, starter, friction and leaks differ from bump to bump.
+std::vector<Heap> press_rests(const CrankingModel& model, double from_deg, double press_s) {
+  const TrialsQuestion question{
+      .from_deg = wrap_deg(from_deg),
+      .press_s = press_s,
+      .trials = kFanTrials,
+      .seed = 1,
+      .threads = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()))};
+  const FastKernel kernel(model);
+  const TrialsAnswer answer = bump_trials(kernel, question);
+  std::vector<Heap> heaps = heaps_of(answer.advance_deg);
+  if (heaps.size() <= 1) return {{answer.p05_deg, answer.p95_deg, 0.9}};
+  for (Heap& heap : heaps) heap.share *= 0.9;  // of it that lies between its ends
+  return heaps;
+}
+
 }  // namespace
 
 Answer draw_verb(const DrawRequest& request) {
@@ -82,7 +99,8 @@ Answer draw_verb(const DrawRequest& request) {
     const CrankingModel& cranking = std::get<CrankingModel>(model);
     if (kind == PageKind::bump)
       page.bump =
-          BumpCourse{cranking, record_bump(cranking, wrap_deg(request.plan.from_deg), *request.press_s)};
+          BumpCourse{cranking, record_bump(cranking, wrap_deg(request.plan.from_deg), *request.press_s),
+                     press_rests(cranking, request.plan.from_deg, *request.press_s)};
     else
       page.fan = press_fan(cranking, request.plan.from_deg, request.plan.plus_minus_deg, *request.press_s);
   } else if (kind == PageKind::bump) {
