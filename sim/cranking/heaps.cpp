@@ -35,7 +35,8 @@ std::vector<Heap> heaps_of(std::span<const float> advance_deg) {
         std::lower_bound(begin, sorted.end(), first_deg + kBin_deg * static_cast<double>(last + 1));
     const auto count = end - begin;
     if (static_cast<double>(count) / all < kLeastShare) continue;
-    heaps.push_back({*(begin + count / 20), *(end - 1 - count / 20), static_cast<double>(count) / all});
+    const auto tail = count / 20;
+    heaps.push_back({*(begin + tail), *(end - 1 - tail), static_cast<double>(count - 2 * tail) / all});
   }
   return heaps;
 }

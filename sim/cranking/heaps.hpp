@@ -7,7 +7,7 @@ namespace shutlane {
 
 struct Heap {
   double from_deg = 0, to_deg = 0;  ///< nine tenths of it lie between
-  double share = 0;                 ///< of all, 0..1
+  double share = 0;                 ///< of all that lies between these ends, 0..1
 };
 
 /// The heaps of at least a tenth of all, in order; between two lie at least 20 degrees that hold next to

@@ -99,6 +99,16 @@ ArcSet ArcSet::complement() const {
   return ArcSet(std::move(gaps));
 }
 
+Arc ArcSet::hull() const {
+  if (empty()) return {};
+  if (full()) return arcs_.front();
+  Arc widest;
+  const ArcSet gaps = complement();
+  for (const Arc& gap : gaps.arcs())
+    if (gap.length_deg > widest.length_deg) widest = gap;
+  return {wrap_deg(widest.to_deg()), kCycle_deg - widest.length_deg};
+}
+
 ArcSet ArcSet::shrunk(double by_deg) const {
   if (full()) return *this;
   std::vector<Arc> inner;

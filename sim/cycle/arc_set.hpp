@@ -32,6 +32,8 @@ class ArcSet {
   bool covers(const ArcSet& set) const;
   /// The arc that holds the angle; {0, 0} when none does.
   Arc arc_at(double a_deg) const;
+  /// The shortest single arc that holds the whole set; {0, 0} when it is empty, the whole circle when full.
+  Arc hull() const;
 
   ArcSet united(const ArcSet& other) const;
   ArcSet intersected(const ArcSet& other) const;

@@ -9,18 +9,6 @@ bool holds(const std::vector<int>& list, int number) {
   return std::find(list.begin(), list.end(), number) != list.end();
 }
 
-/// The shortest single arc that holds the whole set; nullopt when it would not be shorter than a turn.
-std::optional<Arc> hull(const ArcSet& where) {
-  if (where.empty() || where.full()) return {};
-  Arc gap;
-  const ArcSet gaps = where.complement();
-  for (const Arc& arc : gaps.arcs())
-    if (arc.length_deg > gap.length_deg) gap = arc;
-  const double length_deg = kCycle_deg - gap.length_deg;
-  if (length_deg >= kTurn_deg) return {};
-  return Arc{wrap_deg(gap.to_deg()), length_deg};
-}
-
 NextMove turn_of(const JobModel& model, double turn_deg) {
   NextMove move;
   move.turn.aim_deg = move.turn.min_deg = move.turn.max_deg = turn_deg;
@@ -78,10 +66,10 @@ void plan_ahead(const JobModel& model, const JobState& state, const Weighed& evi
     s.move = little;
     return;
   }
-  const std::optional<Arc> stands = hull(evidence.where);
-  if (!stands) return;
-  question.from_deg = wrap_deg(stands->from_deg + stands->length_deg / 2);
-  question.plus_minus_deg = stands->length_deg / 2;
+  const Arc stands = evidence.where.hull();
+  if (stands.length_deg >= kTurn_deg) return;  // no turn can be aimed from it
+  question.from_deg = wrap_deg(stands.from_deg + stands.length_deg / 2);
+  question.plus_minus_deg = stands.length_deg / 2;
   const WrenchPlan plan = plan_wrench(model.windows, question);
   if (!plan.possible() || plan.turns() == 0) return;
   s.move->blind = false;

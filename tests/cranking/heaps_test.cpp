@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <random>
 
 namespace shutlane {
@@ -19,13 +20,19 @@ std::vector<float> around(std::vector<std::pair<double, int>> places, double rea
 }
 
 TEST(Heaps, AreToldApartWithTheirShares) {
-  const std::vector<Heap> heaps = heaps_of(around({{134, 700}, {250, 280}, {400, 20}}, 12));
+  const std::vector<float> all = around({{134, 700}, {250, 280}, {400, 20}}, 12);
+  const std::vector<Heap> heaps = heaps_of(all);
   ASSERT_EQ(heaps.size(), 2u) << "the third is less than a tenth";
-  EXPECT_NEAR(heaps[0].share, 0.70, 1e-9);
-  EXPECT_NEAR(heaps[1].share, 0.28, 1e-9);
+  EXPECT_NEAR(heaps[0].share, 0.63, 1e-9) << "nine tenths of seven";
+  EXPECT_NEAR(heaps[1].share, 0.252, 1e-9);
   EXPECT_NEAR((heaps[0].from_deg + heaps[0].to_deg) / 2, 134, 2);
   EXPECT_GE(heaps[1].from_deg, 238);
   EXPECT_LE(heaps[1].to_deg, 262);
+  for (const Heap& heap : heaps) {  // what is told of it must be what a count finds
+    const auto between = std::count_if(all.begin(), all.end(),
+                                       [&](float deg) { return deg >= heap.from_deg && deg <= heap.to_deg; });
+    EXPECT_NEAR(static_cast<double>(between) / 1000, heap.share, 1e-9);
+  }
 }
 
 TEST(Heaps, OneIsOne) {

@@ -35,6 +35,23 @@ std::vector<Arc> some_arcs() {
   return arcs;
 }
 
+/// The longest run of cells that no arc holds, round the circle.
+double longest_gap_deg(const std::vector<Arc>& arcs) {
+  const int cells = static_cast<int>(kCycle_deg / kGrid_deg);
+  std::vector<bool> held(static_cast<size_t>(cells), false);
+  for (const Arc& arc : arcs)
+    for (int k = 0; k < std::min(cells, static_cast<int>(std::lround(arc.length_deg / kGrid_deg))); ++k) {
+      const int cell = (static_cast<int>(std::lround(arc.from_deg / kGrid_deg)) + k) % cells;
+      held[static_cast<size_t>(cell < 0 ? cell + cells : cell)] = true;
+    }
+  int longest = 0, run = 0;
+  for (int k = 0; k < 2 * cells; ++k) {
+    run = held[static_cast<size_t>(k % cells)] ? 0 : run + 1;
+    longest = std::max(longest, run);
+  }
+  return std::min(longest, cells) * kGrid_deg;
+}
+
 void expect_canonical(const ArcSet& set) {
   const auto& arcs = set.arcs();
   for (size_t i = 0; i < arcs.size(); ++i) {
@@ -45,6 +62,17 @@ void expect_canonical(const ArcSet& set) {
     if (arcs[i].length_deg == kCycle_deg) RC_ASSERT(arcs.size() == 1U && arcs[i].from_deg == 0.0);
     const double next_deg = i + 1 < arcs.size() ? arcs[i + 1].from_deg : arcs[0].from_deg + kCycle_deg;
     if (arcs.size() > 1) RC_ASSERT(next_deg > arcs[i].to_deg() + kSame_deg);
+  }
+}
+
+RC_GTEST_PROP(ArcAlgebra, TheHullLeavesOutTheLongestGap, ()) {
+  const std::vector<Arc> arcs = some_arcs();
+  const ArcSet set(arcs);
+  const Arc hull = set.hull();
+  if (set.empty()) RC_ASSERT(hull.length_deg == 0);
+  if (!set.empty()) {
+    RC_ASSERT(ArcSet({hull}).covers(set));
+    RC_ASSERT(std::abs(hull.length_deg - (kCycle_deg - longest_gap_deg(arcs))) < 1e-6);
   }
 }
 

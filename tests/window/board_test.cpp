@@ -1,5 +1,5 @@
 // The board against layouts written out by hand.
-#include "ui/window/work/board.hpp"
+#include "ui/window/workbench/board.hpp"
 
 #include <gtest/gtest.h>
 

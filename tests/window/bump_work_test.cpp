@@ -5,7 +5,7 @@
 #include "tests/window/harness.hpp"
 #include "ui/window/bump/press_sound.hpp"
 #include "ui/window/saved/state_file.hpp"
-#include "ui/window/work/bump_panel.hpp"
+#include "ui/window/workbench/bump_panel.hpp"
 
 namespace shutlane {
 namespace {

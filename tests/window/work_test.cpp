@@ -48,15 +48,20 @@ TEST(Work, WholeDemoJobByClicks) {
   EXPECT_EQ(h.advice().sentence, "All ports are done.");
 }
 
+/// The six with its mark read at 35 degrees: 3 and 6 seen open, 1 seen shut and to be blasted.
+void see_one_shut(Harness& h) {
+  h.log(MarkRead{35, 2});
+  for (const int port : {3, 6}) h.log(LookedInto{port, Saw::open});
+  h.log(LookedInto{1, Saw::shut});
+}
+
 // A glove left on a key repeats it, as every window system does; nothing is logged that nobody did.
 TEST(Work, AHeldKeyIsOnePress) {
   for (const Key key : {Key::enter, Key::space, Key::q, Key::w, Key::e, Key::a}) {
     Harness h;
     h.open_demo();
     if (key == Key::enter || key == Key::space) {  // these answer no look; here they say what is being done
-      h.log(MarkRead{35, 2});
-      for (const int port : {3, 6}) h.log(LookedInto{port, Saw::open});
-      h.log(LookedInto{1, Saw::shut});
+      see_one_shut(h);
     }
     const size_t before = h.now().document.events.size();
     for (int repeat = 0; repeat < 40; ++repeat) {
@@ -119,9 +124,7 @@ TEST(Work, ByTheMarkOfTheCrank) {
 TEST(Work, UndoOfABlastOrATurnAsksWhatReallyHappened) {
   Harness h;
   h.open("inline-six");
-  h.log(MarkRead{35, 2});
-  for (const int port : {3, 6}) h.log(LookedInto{port, Saw::open});
-  h.log(LookedInto{1, Saw::shut});
+  see_one_shut(h);
   h.log(BlastStarted{1});
   h.queue(Undo{});
   EXPECT_NE(h.now().message.find("abrasive go into port 1"), std::string::npos) << h.now().message;
@@ -171,9 +174,7 @@ TEST(Work, ATripleClickIsOnePress) {
 TEST(Work, TheCrankMovedOverLooseAbrasiveStopsEverything) {
   Harness h;
   h.open("inline-six");
-  h.log(MarkRead{35, 2});
-  for (const int port : {3, 6}) h.log(LookedInto{port, Saw::open});
-  h.log(LookedInto{1, Saw::shut});
+  see_one_shut(h);
   h.click("Port 1: start");
   h.click("crank moved");
   EXPECT_EQ(h.advice().sentence, "Stop. Abrasive may be in cylinder 1.");
@@ -207,9 +208,7 @@ TEST(Work, ASlowRowOfClicksIsOnePress) {
 TEST(Work, ANewJobDoesNotForgetLooseAbrasive) {
   Harness h;
   h.open("inline-six");
-  h.log(MarkRead{35, 2});
-  for (const int port : {3, 6}) h.log(LookedInto{port, Saw::open});
-  h.log(LookedInto{1, Saw::shut});
+  see_one_shut(h);
   h.click("Port 1: start");
   h.click("Port 1: done");
   const size_t before = h.now().document.events.size();
@@ -253,9 +252,7 @@ TEST(Work, UndoAtEveryStepGivesTheFrameBefore) {
 TEST(Work, CrankMovedWipesEverySeen) {
   Harness h;
   h.open_demo();
-  h.log(MarkRead{35, 2});
-  for (const int port : {3, 6}) h.log(LookedInto{port, Saw::open});
-  h.log(LookedInto{1, Saw::shut});
+  see_one_shut(h);
   ASSERT_EQ(h.advice().stage, Stage::blast);
   h.click("crank moved");
   EXPECT_TRUE(h.advice().where.full());
@@ -266,9 +263,7 @@ TEST(Work, CrankMovedWipesEverySeen) {
 TEST(Work, CrankMovedWhileBlastingLeavesThePortUndone) {
   Harness h;
   h.open("inline-six");
-  h.log(MarkRead{35, 2});
-  for (const int port : {3, 6}) h.log(LookedInto{port, Saw::open});
-  h.log(LookedInto{1, Saw::shut});
+  see_one_shut(h);
   h.click("Port 1: start");
   ASSERT_EQ(h.face(1), Face::blasting);
   h.press(Key::m);

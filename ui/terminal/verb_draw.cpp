@@ -67,10 +67,8 @@ std::vector<Heap> press_rests(const CrankingModel& model, double from_deg, doubl
       .threads = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()))};
   const FastKernel kernel(model);
   const TrialsAnswer answer = bump_trials(kernel, question);
-  std::vector<Heap> heaps = heaps_of(answer.advance_deg);
-  if (heaps.size() <= 1) return {{answer.p05_deg, answer.p95_deg, 0.9}};
-  for (Heap& heap : heaps) heap.share *= 0.9;  // of it that lies between its ends
-  return heaps;
+  const std::vector<Heap> heaps = heaps_of(answer.advance_deg);
+  return heaps.size() > 1 ? heaps : std::vector<Heap>{{answer.p05_deg, answer.p95_deg, 0.9}};
 }
 
 }  // namespace

@@ -14,18 +14,6 @@ namespace {
 
 constexpr double kTableShare = 0.95;  // of the progress told; the plan itself takes milliseconds
 
-/// The shortest single arc that holds the whole set; nullopt when no turn can be aimed from it.
-std::optional<Arc> shortest_around(const ArcSet& where) {
-  if (where.empty() || where.full()) return {};
-  Arc gap;
-  const ArcSet gaps = where.complement();
-  for (const Arc& arc : gaps.arcs())
-    if (arc.length_deg > gap.length_deg) gap = arc;
-  const double length_deg = kCycle_deg - gap.length_deg;
-  if (length_deg >= kTurn_deg) return {};
-  return Arc{wrap_deg(gap.to_deg()), length_deg};
-}
-
 /// One core is left for the window.
 int threads_to_use() { return std::max(1, static_cast<int>(std::thread::hardware_concurrency()) - 1); }
 
@@ -179,10 +167,11 @@ std::optional<MixedPlan> BumpDesk::mixed_plan(const BumpStart& start, const Bump
                                               BumpPlan& plan) {
   const double accuracy_deg = usual_accuracy_deg(TurnBy::wrench, engine_->cylinders.size());
   MixedPlan mixed = planner_->mixed(start, question.left, accuracy_deg);
-  if (const std::optional<Arc> stands = shortest_around(question.where)) {
+  const Arc stands = question.where.hull();
+  if (!question.where.empty() && stands.length_deg < kTurn_deg) {
     WrenchQuestion by_wrench;
-    by_wrench.from_deg = wrap_deg(stands->from_deg + stands->length_deg / 2);
-    by_wrench.plus_minus_deg = stands->length_deg / 2;
+    by_wrench.from_deg = wrap_deg(stands.from_deg + stands.length_deg / 2);
+    by_wrench.plus_minus_deg = stands.length_deg / 2;
     by_wrench.accuracy_deg = accuracy_deg;
     by_wrench.left = question.left;
     const WrenchPlan turned = plan_wrench(shut_windows(*engine_, question.margin_deg), by_wrench);

@@ -29,12 +29,9 @@ double within(const json& j, double least, double most) {
 }
 
 json rules_to_json(const JobRules& r) {
-  return {{"margin_deg", r.margin_deg},
-          {"accuracy_deg", r.accuracy_deg},
-          {"eye_mm", r.eye_mm},
-          {"lobes_visible", r.lobes_visible},
-          {"wrench_too", r.wrench_too},
-          {"turn_by", kTurnBy[static_cast<size_t>(r.turn_by)]}};
+  return {{"margin_deg", r.margin_deg}, {"accuracy_deg", r.accuracy_deg},
+          {"eye_mm", r.eye_mm},         {"lobes_visible", r.lobes_visible},
+          {"wrench_too", r.wrench_too}, {"turn_by", kTurnBy[static_cast<size_t>(r.turn_by)]}};
 }
 
 JobRules rules_from_json(const json& j) {

@@ -1,4 +1,4 @@
-#include "ui/window/work/board.hpp"
+#include "ui/window/workbench/board.hpp"
 
 #include <algorithm>
 #include <cmath>

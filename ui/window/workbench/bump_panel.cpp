@@ -1,4 +1,4 @@
-#include "ui/window/work/bump_panel.hpp"
+#include "ui/window/workbench/bump_panel.hpp"
 
 #include <algorithm>
 #include <optional>

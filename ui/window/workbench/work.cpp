@@ -9,11 +9,11 @@
 #include "ui/window/bump/bump_bench.hpp"
 #include "ui/window/bump/texts.hpp"
 #include "ui/window/texts.hpp"
-#include "ui/window/work/board.hpp"
-#include "ui/window/work/bump_panel.hpp"
-#include "ui/window/work/card.hpp"
-#include "ui/window/work/cause_list.hpp"
-#include "ui/window/work/strip.hpp"
+#include "ui/window/workbench/board.hpp"
+#include "ui/window/workbench/bump_panel.hpp"
+#include "ui/window/workbench/card.hpp"
+#include "ui/window/workbench/cause_list.hpp"
+#include "ui/window/workbench/strip.hpp"
 
 namespace shutlane {
 namespace {

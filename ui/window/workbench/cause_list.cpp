@@ -1,4 +1,4 @@
-#include "ui/window/work/cause_list.hpp"
+#include "ui/window/workbench/cause_list.hpp"
 
 #include <algorithm>
 

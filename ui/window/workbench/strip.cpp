@@ -1,4 +1,4 @@
-#include "ui/window/work/strip.hpp"
+#include "ui/window/workbench/strip.hpp"
 
 #include <algorithm>
 #include <array>

@@ -12,8 +12,8 @@ struct CardLook {
   bool focused = false, over = false;
 };
 
-/// A valve from above: shut, a disc within its ring; open, a crescent of the port beside the disc; touching, a
-/// thin one.
+/// A valve from above: shut, a disc within its ring; open, a crescent of the port beside the disc; touching,
+/// a thin one.
 void draw_seat(Ui& ui, Saw saw, Point at, double radius, Colour colour);
 
 void draw_card(Ui& ui, const PortView& port, const CardLook& look, Box box);

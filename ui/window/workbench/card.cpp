@@ -1,4 +1,4 @@
-#include "ui/window/work/card.hpp"
+#include "ui/window/workbench/card.hpp"
 
 #include <algorithm>
 #include <array>
