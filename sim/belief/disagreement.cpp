@@ -133,7 +133,11 @@ std::vector<Suspect> suspects(const LookModel& model, const std::vector<Observed
     if (cause.kind == CauseKind::none) missed.add(chance, least_expected(explain, model, observed), 0, 0);
     if (cause.kind == CauseKind::phaser) phaser.add(chance, 0, cause.bank, 0);
     if (cause.kind == CauseKind::chain) chain.add(chance, 0, cause.bank, 0);
-    if (cause.kind == CauseKind::crumb) crumb.add(chance, cause.cylinder, 0, 0);
+    // It shows as a port seen open; one that nobody looked into contradicts nothing.
+    const bool seen_open = std::any_of(observed.begin(), observed.end(), [&](const Observed& o) {
+      return o.cylinder == cause.cylinder && !o.shut;
+    });
+    if (cause.kind == CauseKind::crumb && seen_open) crumb.add(chance, cause.cylinder, 0, 0);
   }
   size_t looks = 0;
   for (size_t i = 0; i < observed.size(); ++i) {
@@ -149,6 +153,7 @@ std::vector<Suspect> suspects(const LookModel& model, const std::vector<Observed
   std::vector<Suspect> all;
   double sum = 0;
   for (const Tally* tally : {&missed, &port, &moved, &phaser, &crumb, &chain, &data}) {
+    if (tally == &crumb && crumb.suspect().cylinder == 0) continue;
     all.push_back(tally->suspect());
     sum += all.back().chance;
   }

@@ -19,6 +19,13 @@ Face face_of(const JobState& state, const JobPort& port, Reckoned reckoned) {
   return port.seen == Saw::hidden ? Face::hidden : Face::look;
 }
 
+Plug plug_at(Stage stage, bool plugged) {
+  if (stage == Stage::empty) return Plug::comes_out;
+  if (plugged) return Plug::in;
+  const bool moves_next = stage == Stage::count || stage == Stage::turn || stage == Stage::finished;
+  return moves_next ? Plug::out : Plug::goes_in;
+}
+
 }  // namespace
 
 Advice advise(const JobModel& model, const JobState& state, std::optional<int> picked) {
@@ -35,7 +42,7 @@ Advice advise(const JobModel& model, const JobState& state, std::optional<int> p
     view.reckoned_shut = evidence.ports[i] == Reckoned::shut;
     view.certain = may_blast(model, state, port.cylinder);
     view.doubted = !view.certain && witnesses_agree(model, state, port.cylinder);
-    view.plug = !state.plugged ? Plug::out : s.stage == Stage::empty ? Plug::comes_out : Plug::in;
+    view.plug = plug_at(s.stage, state.plugged);
     view.next = port.cylinder == s.port;
     view.word = texts::word(view);
     view.note = texts::note(view);

@@ -14,8 +14,8 @@ namespace shutlane {
 
 enum class Face { suspect, look, seen_shut, touching, open, hidden, blasting, done, out_of_reach, left_out };
 
-/// Out: before a move and until the first look after it. Comes out: it is the next thing to do.
-enum class Plug { in, comes_out, out };
+/// Goes in, comes out: it is the next thing to do. Out: none is in, and the crank moves next.
+enum class Plug { goes_in, in, comes_out, out };
 
 struct PortView {
   int cylinder = 0;
@@ -24,7 +24,7 @@ struct PortView {
   bool reckoned_shut = false;
   bool certain = false;  ///< two witnesses and hardly a doubt: it may be blasted
   bool doubted = false;  ///< two witnesses, but they may well be wrong together
-  Plug plug = Plug::out;
+  Plug plug = Plug::goes_in;
   bool next = false;  ///< the port that the wide button is about
   std::string word;   ///< "SEEN SHUT"; a space is where it may be broken
   std::string note;   ///< small, below it

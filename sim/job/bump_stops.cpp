@@ -43,7 +43,7 @@ std::vector<std::vector<BumpStop>> bump_rows(const JobModel& model, std::span<co
     } else if (std::holds_alternative<PortDone>(event)) {
       rows.gained = true;
     }
-    state = after(model, std::move(state), event);
+    state = replayed(model, std::move(state), event);
   }
   rows.stopped(whereabouts(model, state).where, 0, false);
   rows.done.push_back(std::move(rows.now));

@@ -18,7 +18,7 @@ Told told_by(const JobModel& model, std::span<const JobEvent> events) {
   Told told;
   told.state = start_job(model);
   for (const JobEvent& event : events) {
-    told.state = after(model, std::move(told.state), event);
+    told.state = replayed(model, std::move(told.state), event);
     const JobState& state = told.state;
     if (const auto* mark = std::get_if<MarkRead>(&event))
       told.observed.push_back({0, false, mark->at_deg, mark->plus_minus_deg});
@@ -42,6 +42,14 @@ std::vector<double> spread_over(const ArcSet& where) {
   for (size_t bin = 0; bin < kBeliefBins; ++bin)
     if (where.contains(static_cast<double>(bin) * kBeliefStep_deg)) chances[bin] = 1;
   return chances;
+}
+
+OfferedCause mark_not_in_line() {
+  OfferedCause cause;
+  cause.name = texts::mark_misread();
+  cause.check = texts::mark_check();
+  cause.choose = {texts::look_again(), LooksForgotten{}};
+  return cause;
 }
 
 OfferedCause offer(const JobModel& model, const Suspect& suspect, const std::vector<int>& mending) {
@@ -87,6 +95,7 @@ std::vector<OfferedCause> offered_causes(const JobModel& model, std::span<const 
   if (!whereabouts(model, told.state).where.empty()) return {};
   const std::vector<int> mending = mending_looks(model, told.state);
   std::vector<OfferedCause> causes;
+  if (told.state.mark_here) causes.push_back(mark_not_in_line());
   for (const Suspect& suspect : suspects(*model.looks, told.observed, spread_over(told.before)))
     causes.push_back(offer(model, suspect, mending));
   return causes;

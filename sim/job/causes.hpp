@@ -9,10 +9,10 @@
 namespace shutlane {
 
 struct OfferedCause {
-  Suspicion what = Suspicion::missed_look;
-  std::string name, check;     ///< in plain words; the check takes a minute
-  Press choose;                ///< takes it for the cause
-  std::vector<Press> instead;  ///< the same of other looks: one for each that would mend it alone
+  std::optional<Suspicion> what;  ///< nullopt: the crank's mark was not in line
+  std::string name, check;        ///< in plain words; the check takes a minute
+  Press choose;                   ///< takes it for the cause
+  std::vector<Press> instead;     ///< the same of other looks: one for each that would mend it alone
 };
 
 /// Likeliest first; none while nothing contradicts. Takes some milliseconds: not for every frame.

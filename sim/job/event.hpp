@@ -58,6 +58,9 @@ struct MarkRead {             ///< the crank's mark, which repeats every turn
   double plus_minus_deg = 5;  ///< 0.5..180
   friend bool operator==(const MarkRead&, const MarkRead&) = default;
 };
+struct NoMark {  ///< the crank has none that can be seen
+  friend bool operator==(const NoMark&, const NoMark&) = default;
+};
 /// Which way the lobe of a cylinder's intake valve points, seen at the oil filler: a witness that is no look.
 /// To within 45 cam degrees. Unclear, neither of the two, tells nothing, and nor does hidden: it can't be
 /// seen.
@@ -104,10 +107,15 @@ struct PressStarted {
 struct CrankMoved {  ///< by somebody, by an unknown amount
   friend bool operator==(const CrankMoved&, const CrankMoved&) = default;
 };
+/// A blast was taken back, but nobody sucked out what it may have blown into the port.
+struct AbrasiveLeft {
+  int cylinder = 0;
+  friend bool operator==(const AbrasiveLeft&, const AbrasiveLeft&) = default;
+};
 
 using JobEvent =
     std::variant<LookedInto, LooksForgotten, CauseChosen, BlastStarted, BlastStopped, PortDone, PortAgain,
                  Reachable, OnlyBank, MarkRead, LobeSeen, SuckedOut, InsideClean, PortsEmptied, PlugsCounted,
-                 Turned, TurnedTooFar, Bumped, CrankMoved, PressStarted>;
+                 Turned, TurnedTooFar, Bumped, CrankMoved, PressStarted, AbrasiveLeft, NoMark>;
 
 }  // namespace shutlane

@@ -5,6 +5,10 @@
 namespace shutlane {
 namespace {
 
+/// How far from where the eye stops telling shut from open a valve may be called "just touching", crank
+/// degrees. Common practice, no source; wide, for it only says where to look next.
+constexpr double kTouching_deg = 20;
+
 const ArcSet& left_by(const PortArcs& port, Saw saw) {
   static const ArcSet kAll = ArcSet::all();
   switch (saw) {
@@ -13,11 +17,23 @@ const ArcSet& left_by(const PortArcs& port, Saw saw) {
     case Saw::open:
       return port.if_seen_open;
     case Saw::touching:
-      return port.if_touching;
     case Saw::hidden:
       break;
   }
   return kAll;
+}
+
+/// Of each arc what lies near where the valve may be called so. An arc is dropped as a whole only for one in
+/// which it really may: between two places of the crank's mark a matter of opinion must not choose.
+ArcSet near_touching(const PortArcs& port, const ArcSet& where) {
+  const ArcSet near = port.touching.grown(kTouching_deg);
+  if (!where.intersected(port.touching).empty()) return where.intersected(near);
+  ArcSet left;
+  for (const Arc& arc : where.arcs()) {
+    const ArcSet fewer = ArcSet({arc}).intersected(near);
+    left = left.united(fewer.empty() ? ArcSet({arc}) : fewer);
+  }
+  return left;
 }
 
 /// The set narrowed by every look at this position but that into port `left_out`.
@@ -28,8 +44,7 @@ ArcSet narrowed(const JobModel& model, const JobState& state, ArcSet where, size
   // "Just touching" is a matter of opinion: it says where the crank stands, but never that others misled.
   for (size_t i = 0; i < state.ports.size(); ++i) {
     if (i == left_out || state.ports[i].seen != Saw::touching) continue;
-    const ArcSet fewer = where.intersected(left_by(model.ports[i], Saw::touching));
-    if (!fewer.empty()) where = fewer;
+    where = near_touching(model.ports[i], where);
   }
   return where;
 }

@@ -18,12 +18,6 @@ double usual_accuracy_deg(TurnBy turn_by, size_t cylinders) {
   return kTurn_deg;
 }
 
-namespace {
-/// How far from where the eye stops telling shut from open a valve may be called "just touching", crank
-/// degrees. Common practice, no source; wide, for it only says where to look next.
-constexpr double kTouching_deg = 20;
-}  // namespace
-
 size_t JobModel::index_of(int cylinder) const {
   size_t i = 0;
   while (i < ports.size() && ports[i].windows.cylinder != cylinder) ++i;
@@ -52,8 +46,7 @@ JobModel make_job_model(const Engine& engine, const JobRules& asked) {
   for (size_t i = 0; i < engine.cylinders.size(); ++i) {
     const ArcSet seen_shut = surely_above(engine, engine.cylinders[i], rules.eye_mm).complement();
     const ArcSet seen_open = model.windows[i].within_tolerance.complement();
-    model.ports.push_back(
-        {model.windows[i], seen_shut, seen_open, seen_shut.intersected(seen_open).grown(kTouching_deg)});
+    model.ports.push_back({model.windows[i], seen_shut, seen_open, seen_shut.intersected(seen_open)});
   }
   // Nearer to an event a look tells too little for the limit of doubt (tests/job/whole_jobs_test).
   constexpr double kRoom_deg = 15;

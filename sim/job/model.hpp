@@ -42,7 +42,8 @@ inline constexpr double kMarkReads_deg = 5;
 
 struct PortArcs {
   Windows windows;
-  ArcSet if_seen_shut, if_seen_open, if_touching;  ///< where the crank can stand after such a look
+  ArcSet if_seen_shut, if_seen_open;  ///< where the crank can stand after such a look
+  ArcSet touching;                    ///< where the eye can't tell shut from open
 };
 
 struct JobModel {

@@ -90,6 +90,7 @@ void sort_ports(const JobModel& model, const JobState& state, const Weighed& evi
     if (port.seen) s.seen.push_back(port.cylinder);
     if (port.look_due) s.looks_due.push_back(port.cylinder);
     if (port.unplugged) s.to_suck_out.push_back(port.cylinder);
+    if (port.loose) s.loose.push_back(port.cylinder);
     if (port.maybe_inside) s.maybe_inside.push_back(port.cylinder);
     if (!port.done && !port.left()) s.not_in_job.push_back(port.cylinder);
     if (!port.left()) continue;
@@ -108,6 +109,7 @@ void sort_ports(const JobModel& model, const JobState& state, const Weighed& evi
 void go_by_mark(const JobModel& model, const JobState& state, Situation& s) {
   if (!few_ports(model) || !model.mark_suffices || limit_of_doubt(model, state) >= 1) return;
   const bool mark_alone = !lobes_seen(model, state) && model.ports.size() <= 3;
+  if (state.no_mark && !mark_alone) return;
   const bool starter = model.rules.turn_by == TurnBy::starter;
   if (starter && !mark_alone) return;  // a bump cannot stop at the mark, but need not
   const std::vector<int> then = s.move->then;
@@ -118,6 +120,13 @@ void go_by_mark(const JobModel& model, const JobState& state, Situation& s) {
   }
   s.move->by_mark = !state.mark_here;
   s.move->mark_alone = mark_alone;
+}
+
+/// Few ports cannot witness each other: where two places of the mark do, the job begins at one of them, while
+/// nothing is in any port.
+bool begins_at_mark(const JobModel& model, const JobState& state, const Situation& s) {
+  return s.untouched && s.lost && few_ports(model) && model.mark_suffices && !state.mark_here &&
+         !state.no_mark && model.rules.turn_by != TurnBy::starter;
 }
 
 /// Would knowing the crank better help a port that is left and might be shut here?
@@ -184,6 +193,12 @@ Stage before_moving(const JobState& state) {
   return state.counted ? Stage::turn : Stage::count;
 }
 
+/// The crank moved, or a look was taken back, over abrasive that still lies there.
+bool loose_before_a_doubtful_valve(const JobState& state) {
+  return std::any_of(state.ports.begin(), state.ports.end(),
+                     [](const JobPort& port) { return port.loose && port.seen != Saw::shut; });
+}
+
 void take_out(std::vector<int>& from, int cylinder) { std::erase(from, cylinder); }
 
 void at_picked(const JobModel& model, const JobState& state, const Weighed& evidence, int picked,
@@ -231,6 +246,8 @@ Situation situation(const JobModel& model, const JobState& state, const Weighed&
   } else if (state.blasting) {
     s.stage = Stage::blasting;
     s.port = *state.blasting;
+  } else if (loose_before_a_doubtful_valve(state)) {
+    s.stage = Stage::suck_out;
   } else if (picked && state.find(*picked)) {
     at_picked(model, state, evidence, *picked, s);
   } else if (!s.looks_due.empty()) {
@@ -243,6 +260,10 @@ Situation situation(const JobModel& model, const JobState& state, const Weighed&
   } else if (state.nothing_left()) {
     s.stage = before_moving(state);
     if (s.stage == Stage::turn) s.stage = Stage::finished;
+  } else if (begins_at_mark(model, state, s)) {
+    s.stage = Stage::turn;
+    s.move = turn_of(model, kTurn_deg);
+    s.move->by_mark = s.move->mark_first = true;
   } else if (!s.blasts_ahead.empty()) {
     s.stage = Stage::blast;
     s.port = s.blasts_ahead.front();

@@ -12,6 +12,7 @@ struct NextMove {
   bool bump = false;        ///< by the starter; nothing is known of where it ends
   bool by_mark = false;     ///< better: on to where the crank's mark stands at its pointer
   bool mark_alone = false;  ///< without it no number of turns would do
+  bool mark_first = false;  ///< before any port was looked into
   bool a_little = false;    ///< what is left is just touching, and surely shut a little further on
   bool blind = false;       ///< the crank is lost or no plan is found: one full turn, as good as any
   ToldTurn turn;
@@ -27,6 +28,7 @@ struct Situation {
   std::vector<int> looks_ahead;   ///< reckoned shut, not seen yet (the port itself included while looking)
   std::vector<int> blasts_ahead;  ///< blastable now, the port itself apart
   std::vector<int> to_suck_out;
+  std::vector<int> loose;         ///< blasted, stopped ones too, and not sucked out since
   std::vector<int> maybe_inside;  ///< cylinders that abrasive may have got into
   std::vector<int> doubtful;      ///< both witnesses agree, but they may well be wrong together
   std::optional<int> one_more;    ///< the doubtful port that the next look is for

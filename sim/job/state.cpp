@@ -58,6 +58,7 @@ void unplug(JobState& state, JobPort& port) {
 struct Check {
   const JobModel& model;
   const JobState& state;
+  bool on_record = false;
   bool known(int cylinder) const { return state.find(cylinder) != nullptr; }
 
   bool operator()(const LookedInto& e) const { return known(e.cylinder); }
@@ -65,7 +66,9 @@ struct Check {
   bool operator()(const CauseChosen& e) const {
     return (e.cylinder == 0 || known(e.cylinder)) && e.bank < model.engine.spec.layout.banks.size();
   }
-  bool operator()(const BlastStarted& e) const { return may_blast(model, state, e.cylinder); }
+  bool operator()(const BlastStarted& e) const {
+    return on_record ? known(e.cylinder) : may_blast(model, state, e.cylinder);
+  }
   bool operator()(const BlastStopped&) const { return state.blasting.has_value(); }
   bool operator()(const PortDone& e) const { return state.blasting == e.cylinder; }
   bool operator()(const PortAgain& e) const {
@@ -97,6 +100,8 @@ struct Check {
   bool operator()(const Bumped& e) const { return e.press_s >= 0 && e.press_s <= 60; }
   bool operator()(const PressStarted& e) const { return e.press_s >= 0 && e.press_s <= 60; }
   bool operator()(const CrankMoved&) const { return true; }
+  bool operator()(const AbrasiveLeft& e) const { return known(e.cylinder); }
+  bool operator()(const NoMark&) const { return true; }
 };
 
 struct Step {
@@ -122,7 +127,8 @@ struct Step {
       else
         port.seen.reset();
     state.doubt.take_back_looks(model);
-    if (state.reckoned.empty()) start_anew();  // a mark disagreed with all that was known before
+    // Marks, lobes and turns may be at fault as well as looks.
+    if (disagreed) start_anew();
     state.blasting.reset();
   }
   void operator()(const CauseChosen& e) const {
@@ -144,11 +150,8 @@ struct Step {
     if (!state.looks_due()) state.cause.reset();
   }
   void operator()(const BlastStarted& e) const {
-    JobPort& port = *port_of(state, e.cylinder);
-    unplug(state, port);
-    port.loose = true;
+    blown_into(*port_of(state, e.cylinder));
     state.blasting = e.cylinder;
-    state.worked_here = state.abrasive = true;
   }
   void operator()(const BlastStopped&) const {
     state.doubt.tell(model, Pause{});
@@ -175,6 +178,7 @@ struct Step {
     stands_in(lobe_arcs(model.engine, e));
   }
   void operator()(const MarkRead& e) const {
+    state.no_mark = false;
     state.mark_here = state.mark_here || (std::abs(std::remainder(e.at_deg, kTurn_deg)) < kSame_deg &&
                                           e.plus_minus_deg <= kMarkReads_deg);
     state.doubt.tell(model, e);
@@ -213,7 +217,14 @@ struct Step {
   void operator()(const Bumped&) const { lost(); }
   void operator()(const PressStarted&) const { lost(); }
   void operator()(const CrankMoved&) const { lost(); }
+  void operator()(const NoMark&) const { state.no_mark = true; }
+  void operator()(const AbrasiveLeft& e) const { blown_into(*port_of(state, e.cylinder)); }
 
+  void blown_into(JobPort& port) const {
+    unplug(state, port);
+    port.loose = true;
+    state.worked_here = state.abrasive = true;
+  }
   void lost() const {
     state.doubt.lost();
     know_nothing(state);
@@ -264,11 +275,16 @@ JobState start_job(const JobModel& model) {
 }
 
 bool may(const JobModel& model, const JobState& state, const JobEvent& event) {
-  return std::visit(Check{model, state}, event);
+  return std::visit(Check{model, state, false}, event);
 }
 
 JobState after(const JobModel& model, JobState state, const JobEvent& event) {
   if (!may(model, state, event)) return state;
+  return replayed(model, std::move(state), event);
+}
+
+JobState replayed(const JobModel& model, JobState state, const JobEvent& event) {
+  if (!std::visit(Check{model, state, true}, event)) return state;
   state.just_moved = false;
   std::visit(Step{model, state}, event);
   return state;
@@ -276,7 +292,7 @@ JobState after(const JobModel& model, JobState state, const JobEvent& event) {
 
 JobState fold(const JobModel& model, std::span<const JobEvent> events) {
   JobState state = start_job(model);
-  for (const JobEvent& event : events) state = after(model, std::move(state), event);
+  for (const JobEvent& event : events) state = replayed(model, std::move(state), event);
   return state;
 }
 

@@ -40,6 +40,7 @@ struct JobState {
   bool just_moved = false;                                    ///< nothing has happened since the crank moved
   int lobes_hidden = 0;    ///< lobes that could not be seen, in the whole job
   bool lobe_told = false;  ///< of any that could, in the whole job
+  bool no_mark = false;    ///< the crank has none that can be seen
   bool mark_here = false;  ///< the crank's mark was seen at its pointer at this position
   bool plugged =
       false;  ///< every port but one: said before the first look at a position, and held true after it
@@ -60,6 +61,11 @@ bool may(const JobModel& model, const JobState& state, const JobEvent& event);
 /// The state after the event; unchanged when it is refused.
 JobState after(const JobModel& model, JobState state, const JobEvent& event);
 
+/// The state after an event that is on record. A blast was made even if today's rules would refuse it: the
+/// port is done, and its abrasive lies there. Unchanged only where the event makes no sense with this engine.
+JobState replayed(const JobModel& model, JobState state, const JobEvent& event);
+
+/// Of events on record.
 JobState fold(const JobModel& model, std::span<const JobEvent> events);
 
 }  // namespace shutlane

@@ -1,5 +1,6 @@
 #include "sim/job/texts.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace shutlane::texts {
@@ -9,7 +10,6 @@ std::string port_says(int port, const char* what) { return "Port " + std::to_str
 
 const Press kUndo{"undo", UndoLast{}};
 const Press kCrankMoved{"crank moved", CrankMoved{}};
-const Press kMarkInLine{"mark in line", MarkRead{0, kMarkReads_deg}};
 const Press kBack{"back", PickPort{}};
 Press cannot_see(int port) { return {"can\u2019t see", LookedInto{port, Saw::hidden}}; }
 Press seen_shut(int port) { return {port_says(port, "seen shut"), LookedInto{port, Saw::shut}}; }
@@ -97,14 +97,18 @@ void while_blasting(const Situation& s, Advice& a) {
 
 void to_blast(const Situation& s, Advice& a) {
   a.sentence = "Blast port " + std::to_string(s.port) + ".";
-  a.second = (s.ports > 1 ? "See that every other port is plugged. " : "") + what_follows(s);
+  const bool stopped = std::find(s.loose.begin(), s.loose.end(), s.port) != s.loose.end();
+  a.second = stopped       ? "It was stopped, not done. If you leave it: suck it out, plug it."
+             : s.ports > 1 ? "See that every other port is plugged. " + what_follows(s)
+                           : what_follows(s);
   a.wide = {port_says(s.port, "start"), BlastStarted{s.port}};
   a.beside = {cannot_see(s.port), kCrankMoved, kUndo};
 }
 
 void to_look(const Situation& s, Advice& a) {
-  const std::string kPlugged = s.plugged ? "Every port stays plugged but the one you look into."
-                                         : "A plug goes into every port but the one you look into.";
+  const std::string kPlugged = !s.loose.empty() ? "First suck out and plug " + the_ports(s.loose) + "."
+                               : s.plugged      ? "Every port stays plugged but the one you look into."
+                                                : "A plug goes into every port but the one you look into.";
   if (s.one_more) {
     const bool itself = *s.one_more == s.port;
     a.sentence = "Look into port " + std::to_string(s.port) + (itself ? " once more." : ".");
@@ -123,20 +127,13 @@ void to_look(const Situation& s, Advice& a) {
         (s.lost ? "It tells most about where the crank stands. " : "It tells where the crank stands. ") +
         kPlugged;
   }
-  // Nothing is known that a moved crank could wipe: the place is better used.
-  const bool mark = s.lost && s.seen.empty() && !s.mark_here && s.turn_by != TurnBy::starter;
-  if (mark && s.mark_suffices && s.untouched)
-    a.second =
-        "Quicker: ports still empty, turn the crank\u2019s mark forward to its pointer. If it stays, press "
-        "mark in "
-        "line.";
   if (s.port_left_out)
     a.second = "Its bank is not worked today, but its look helps " +
                (s.one_more ? "port " + std::to_string(*s.one_more) : std::string("the others")) +
                ". Covered? Press can\u2019t see.";
   a.wide = seen_shut(s.port);
   a.others = touching_or_open(s.port);
-  a.beside = {cannot_see(s.port), mark ? kMarkInLine : kCrankMoved, kUndo};
+  a.beside = {cannot_see(s.port), kCrankMoved, kUndo};
 }
 
 void to_look_at_lobe(const Situation& s, Advice& a) {
@@ -155,16 +152,15 @@ void to_suck_out(const Situation& s, Advice& a) {
   const bool all = s.to_suck_out.size() == s.ports && s.ports > 1;
   a.sentence =
       "Suck out " + (all ? "all " + std::to_string(s.ports) + " ports" : the_ports(s.to_suck_out)) + ".";
-  a.second = s.move ? "No loose abrasive may be left when the crank turns."
-                    : "All " + std::to_string(s.ports) + " ports clear, to the valves.";
+  a.second = "Blasted ports first, down to the valves. Then round every other plug, before it is pulled.";
   a.wide = {"Sucked out", SuckedOut{}};
   a.beside = {Press{}, kCrankMoved, kUndo};
 }
 
 void to_empty(const Situation& s, Advice& a) {
   a.sentence = "Take everything out of every port.";
-  a.second = s.move ? "Plugs, wand, hose, lamp. Then " + turn_told(*s.move) + "."
-                    : "Plugs, wand, hose, lamp. Then the plugs are counted.";
+  a.second = "Suck round each plug, then pull it. Wand, hose, lamp. Then " +
+             (s.move ? turn_told(*s.move) + "." : "the plugs are counted.");
   a.wide = {"All ports empty", PortsEmptied{}};
   a.beside = {Press{}, kCrankMoved, kUndo};
 }
@@ -201,7 +197,14 @@ void to_turn(const Situation& s, Advice& a) {
                                           : " Let go: does it stay there? Looks alone say too little.");
     const Press planned = a.wide;
     a.wide = {"Turned: mark in line", Turned{0, kCycle_deg}, MarkRead{0, kMarkReads_deg}};
-    if (!s.move->mark_alone) a.others = {{"No mark: " + turn_in_words(s.move->turn.aim_deg), planned.does}};
+    if (!s.move->mark_alone)
+      a.others = {{"No mark: " + turn_in_words(s.move->turn.aim_deg), planned.does, NoMark{}}};
+  }
+  if (s.move->mark_first) {
+    a.second = "Nothing in any port yet. " + way_told(s) + " Let go: does it stay there?";
+    a.others = {{"No mark: look instead", NoMark{}}};
+    a.beside = {Press{}, kCrankMoved, kUndo};
+    return;
   }
   const double off_mark_deg = std::remainder(s.move->turn.aim_deg, kTurn_deg);
   if (!s.move->bump && s.mark_here && std::abs(off_mark_deg) < kSame_deg) {
@@ -284,7 +287,8 @@ void on_picked(const Situation& s, Advice& a) {
     a.beside = {kBack, kCrankMoved, kUndo};
   } else if (s.may_blast) {
     to_blast(s, a);
-    a.beside = {Press{"seen open", LookedInto{port, Saw::open}}, out_of_reach(port), kBack};
+    a.others = {{port_says(port, "not today"), Reachable{port, false}}};
+    a.beside = {Press{"seen open", LookedInto{port, Saw::open}}, kCrankMoved, kBack};
   } else {
     a.sentence = "Look into port " + number + ".";
     a.second = s.port_doubted         ? "The looks agree, but one more look is needed: not to be blasted yet."
@@ -293,7 +297,7 @@ void on_picked(const Situation& s, Advice& a) {
                                       : "It is not reckoned shut. Every other port stays plugged.";
     a.wide = seen_shut(port);
     a.others = touching_or_open(port);
-    a.beside = {cannot_see(port), out_of_reach(port), kBack};
+    a.beside = {out_of_reach(port), kCrankMoved, kBack};
   }
 }
 
@@ -312,10 +316,16 @@ std::string the_ports(const std::vector<int>& numbers) {
   return (numbers.size() == 1 ? "port " : "ports ") + listed(numbers);
 }
 
+std::string mark_misread() { return "The crank\u2019s mark was not in line."; }
+std::string mark_check() {
+  return "Look at the mark and its pointer: is it the right mark, and does it stand there?";
+}
+std::string look_again() { return "look again"; }
+
 std::string choose(const CauseChosen& cause) {
   if (cause.what == Suspicion::moved) return "crank moved";
   const bool look = cause.what == Suspicion::missed_look || cause.what == Suspicion::wrong_port;
-  return look && cause.cylinder ? "look into " + std::to_string(cause.cylinder) + " again" : "look again";
+  return look && cause.cylinder ? "look into " + std::to_string(cause.cylinder) + " again" : look_again();
 }
 
 std::string choose_instead(int cylinder) { return "or port " + std::to_string(cylinder); }
@@ -357,7 +367,10 @@ std::string word(const PortView& port) {
 std::string note(const PortView& port) {
   const char* const plug = port.plug == Plug::in          ? "plugged"
                            : port.plug == Plug::comes_out ? "plug: take out"
+                           : port.plug == Plug::goes_in   ? "plug it"
                                                           : "not plugged";
+  // Nothing else counts there.
+  if (port.plug == Plug::comes_out || port.plug == Plug::out) return plug;
   switch (port.face) {
     case Face::suspect:
       return "abrasive inside?";

@@ -14,6 +14,9 @@ std::string word(const PortView& port);
 std::string note(const PortView& port);
 
 /// What is pressed to choose a cause of a disagreement: of the row itself, and of one more look beside it.
+std::string mark_misread();
+std::string mark_check();
+std::string look_again();
 std::string choose(const CauseChosen& cause);
 std::string choose_instead(int cylinder);
 /// The name of a cause on its row, short enough to be read there; `in_full` is the belief's own.

@@ -37,7 +37,7 @@ TEST_F(AtOdds, EveryCauseIsOfferedOnceWithACheck) {
   ASSERT_EQ(now().stage, Stage::contradiction);
   std::set<Suspicion> kinds;
   for (const OfferedCause& cause : offered_causes(model, events)) {
-    kinds.insert(cause.what);
+    kinds.insert(cause.what.value());
     EXPECT_FALSE(cause.name.empty());
     EXPECT_FALSE(cause.check.empty());
     EXPECT_FALSE(cause.choose.label.empty());
@@ -124,6 +124,27 @@ TEST_F(AtOdds, LookingAgainIsNoWayRoundTheChoice) {
   events.push_back(LookedInto{2, Saw::shut});
   EXPECT_EQ(now().stage, Stage::look_again);
   EXPECT_FALSE(anything_to_blast());
+}
+
+/// A mark can be wrong like a look, and with it everything that was reckoned from it goes.
+TEST_F(AtOdds, TheMarkCanBeAtFault) {
+  events = {MarkRead{0, kMarkReads_deg}, LookedInto{5, Saw::open}};  // at 0 and at 360 port 5 is shut
+  ASSERT_EQ(now().stage, Stage::contradiction);
+  const OfferedCause mark = offered_causes(model, events).front();
+  EXPECT_FALSE(mark.what) << mark.name;
+  EXPECT_EQ(mark.name, "The crank\u2019s mark was not in line.");
+  events.push_back(event_of(mark.choose));
+  EXPECT_TRUE(now().where.full());
+  EXPECT_FALSE(fold(model, events).mark_here);
+  EXPECT_EQ(now().stage, Stage::look_again);
+}
+
+/// A crumb holds open a port that somebody saw open.
+TEST_F(AtOdds, NoCrumbInAPortThatNobodyLookedInto) {
+  events = {MarkRead{35, 0.5}, LookedInto{3, Saw::shut}, LookedInto{1, Saw::shut}};
+  ASSERT_EQ(now().stage, Stage::contradiction);
+  for (const OfferedCause& cause : offered_causes(model, events))
+    EXPECT_NE(cause.what, Suspicion::crumb) << cause.name;
 }
 
 /// Two marks that exclude each other: no look mends it, and starting again must lead out.

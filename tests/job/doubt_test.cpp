@@ -163,13 +163,44 @@ TEST(FewPorts, WithoutLobesTheMarkIsTheWay) {
 }
 
 /// The crank is turned to its mark with empty ports only: after a look plugs are in.
-TEST(FewPorts, NoTurnIsHintedAtWhilePlugsMayBeIn) {
+TEST(FewPorts, TheJobBeginsAtTheMarkWhilePortsAreEmpty) {
   const JobModel model = make_job_model(inline_four(), {});
-  const auto hinted = [&](const std::vector<JobEvent>& events) {
-    return advise(model, fold(model, events)).second.find("Quicker") != std::string::npos;
+  const auto stage = [&](const std::vector<JobEvent>& events) {
+    return advise(model, fold(model, events)).stage;
   };
-  EXPECT_EQ(hinted({}), model.mark_suffices);
-  EXPECT_FALSE(hinted({LookedInto{1, Saw::open}, CrankMoved{}}));
+  ASSERT_TRUE(model.mark_suffices);
+  EXPECT_EQ(stage({}), Stage::turn);
+  EXPECT_EQ(stage({CrankMoved{}}), Stage::turn);
+  EXPECT_EQ(stage({LookedInto{1, Saw::open}, CrankMoved{}}), Stage::look);
+  EXPECT_EQ(stage({NoMark{}}), Stage::look);
+  EXPECT_EQ(stage({Turned{0, kCycle_deg}, MarkRead{0, kMarkReads_deg}}), Stage::look);
+}
+
+/// Of two places a turn apart neither is chosen by an opinion; near one of them it is.
+TEST(FewPorts, JustTouchingDoesNotChooseBetweenPlacesOfTheMark) {
+  const JobModel model = make_job_model(inline_four(), {});
+  const auto where = [&](double mark_deg) {
+    return weigh(model,
+                 fold(model, std::vector<JobEvent>{MarkRead{mark_deg, 5}, LookedInto{1, Saw::touching}}))
+        .where;
+  };
+  double near = 0, neither = 0;
+  for (double mark = 0; mark < 360; mark += 5) {
+    const PortArcs& port = model.ports[0];
+    const ArcSet both = fold(model, std::vector<JobEvent>{MarkRead{mark, 5}}).reckoned;
+    if (both.intersected(port.touching).empty()) {
+      ++neither;
+      EXPECT_TRUE(where(mark).contains(mark) || where(mark).contains(mark + 5) ||
+                  where(mark).contains(mark - 5));
+      EXPECT_TRUE(where(mark).contains(mark + 360) || where(mark).contains(mark + 365) ||
+                  where(mark).contains(mark + 355))
+          << mark;
+    } else if (where(mark).arcs().size() == 1) {
+      ++near;
+    }
+  }
+  EXPECT_GT(near, 0);
+  EXPECT_GT(neither, 0);
 }
 
 /// Where the nose of a lobe points, by hand: the cam turns half as fast as the crank and its nose stands at

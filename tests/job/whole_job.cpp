@@ -212,9 +212,9 @@ class Job {
 
   void note(const JobEvent& event) {
     char line[120];
-    const char* names[] = {"look",    "forget", "cause",   "blast",  "stop",   "done",   "again",
-                           "reach",   "bank",   "mark",    "lobe",   "sucked", "inside", "emptied",
-                           "counted", "turned", "too far", "bumped", "moved"};
+    const char* names[] = {"look",    "forget", "cause", "blast",  "stop",   "done",    "again",   "reach",
+                           "bank",    "mark",   "lobe",  "sucked", "inside", "emptied", "counted", "turned",
+                           "too far", "bumped", "moved", "press",  "left",   "no mark"};
     int cylinder = 0, answer = 0;
     if (const auto* e = std::get_if<LookedInto>(&event))
       cylinder = e->cylinder, answer = static_cast<int>(e->saw);

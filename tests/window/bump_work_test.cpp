@@ -105,6 +105,24 @@ TEST(BumpAtWork, WholeJobsByBeeps) {
   }
 }
 
+/// Something holds the crank: it is never bumped again in this job, whatever the plan says.
+TEST(BumpAtWork, AStarterThatStoppedAtOnceIsNotUsedAgain) {
+  Harness h;
+  h.viewer.ui().beeper = nullptr;
+  ASSERT_NO_FATAL_FAILURE(to_first_bump(h, "inline-six", 35));
+  h.click("Start the beeps");
+  for (int frame = 0; frame < 400 && shown(h) != "Bumped"; ++frame) h.run_for(1.0 / 60);
+  const Box place = h.need("stopped at once").box;
+  h.click("stopped at once");
+  EXPECT_EQ(h.now().document.events.back().event, JobEvent(Bumped{}));
+  EXPECT_EQ(h.now().model->rules.turn_by, TurnBy::wrench);
+  EXPECT_NE(h.now().message.find("No second bump"), std::string::npos) << h.now().message;
+  EXPECT_EQ(h.advice().stage, Stage::look);
+  EXPECT_EQ(h.need("crank moved").box.x, place.x);
+  ASSERT_NO_FATAL_FAILURE(work_on(h, 100));
+  EXPECT_NE(h.advice().sentence.find("Turn the crank"), std::string::npos) << h.advice().sentence;
+}
+
 TEST(BumpAtWork, SafeWordsAndProgressWhileItIsReckoned) {
   Harness h;
   std::atomic<bool> go_on{true};
@@ -233,7 +251,7 @@ TEST(BumpAtWork, NotPressedGoesBackAndBumpedCanBeSaidWithoutBeeps) {
   h.click("Start the beeps");
   h.press(Key::enter);  // does nothing while it runs
   h.run_for(5);
-  EXPECT_TRUE(h.says("no second bump"));
+  EXPECT_TRUE(h.says("liquid or an object"));
   h.click("not pressed");
   EXPECT_EQ(h.wide(), "Start the beeps");
   EXPECT_EQ(h.now().document.events.size(), before);

@@ -99,10 +99,15 @@ TEST(Work, EnterAnswersNoLook) {
 TEST(Work, ByTheMarkOfTheCrank) {
   Harness h;
   h.open("inline-four");
-  EXPECT_TRUE(h.says("Quicker: ports still empty, turn the crank"));
-  h.click("mark in line");
+  EXPECT_EQ(h.advice().sentence, "Turn the crank until its mark stands at the pointer.");
+  EXPECT_TRUE(h.says("Nothing in any port yet."));
+  h.press(Key::enter);
+  EXPECT_TRUE(h.now().document.events.empty()) << "where the mark stands is no matter of going on";
+  h.click("No mark: look instead");
+  EXPECT_EQ(h.advice().stage, Stage::look);
+  h.click("undo");
+  h.click("Turned: mark in line");
   EXPECT_EQ(h.now().document.events.back().event, JobEvent(MarkRead{0, kMarkReads_deg}));
-  EXPECT_FALSE(h.has("mark in line"));
   int steps = 0;
   while (h.advice().stage != Stage::turn && ++steps < 40) {
     if (h.advice().stage == Stage::lobe) {
@@ -121,15 +126,49 @@ TEST(Work, ByTheMarkOfTheCrank) {
   EXPECT_NE(h.advice().sentence.find("ook into ports"), std::string::npos) << h.advice().sentence;
 }
 
+/// A key takes back a step of the list, not the abrasive in the port.
+TEST(Work, UndoKeepsLooseAbrasive) {
+  Harness h;
+  h.open("inline-six");
+  h.log(Turned{300, 420});
+  see_one_shut(h);
+  h.log(BlastStarted{1});
+  const size_t looks = h.now().document.events.size() - 2;
+  h.queue(Undo{});
+  EXPECT_EQ(h.now().document.events.back().event, JobEvent(AbrasiveLeft{1}));
+  EXPECT_FALSE(h.now().job.blasting);
+  for (size_t i = 0; i < looks; ++i) h.queue(Undo{});
+  EXPECT_EQ(h.now().document.events.size(), 2u) << "the turn, and what lies in the port";
+  EXPECT_EQ(h.advice().sentence, "Suck out port 1.");
+  h.queue(Undo{});
+  h.queue(Undo{});
+  h.queue(StartOver{});
+  h.queue(OpenEngine{"v8-cross-plane"});
+  EXPECT_EQ(h.now().document.engine_name, "inline-six") << "another engine would forget it";
+  EXPECT_NE(h.now().message.find("port 1"), std::string::npos) << h.now().message;
+  h.log(CrankMoved{});
+  EXPECT_EQ(h.advice().stage, Stage::inside);
+  h.queue(Undo{});
+  EXPECT_NE(h.now().message.find("press M"), std::string::npos) << h.now().message;
+  Document saved = h.now().document;
+  h.session.restore(saved);
+  h.settle();
+  EXPECT_TRUE(h.now().job.find(1)->loose);
+  h.log(SuckedOut{});
+  h.queue(OpenEngine{"v8-cross-plane"});
+  EXPECT_EQ(h.now().document.engine_name, "v8-cross-plane");
+}
+
 TEST(Work, UndoOfABlastOrATurnAsksWhatReallyHappened) {
   Harness h;
   h.open("inline-six");
   see_one_shut(h);
   h.log(BlastStarted{1});
   h.queue(Undo{});
-  EXPECT_NE(h.now().message.find("abrasive go into port 1"), std::string::npos) << h.now().message;
+  EXPECT_NE(h.now().message.find("Port 1 counts as not sucked out"), std::string::npos) << h.now().message;
   h.queue(Undo{});
   EXPECT_TRUE(h.now().message.empty()) << h.now().message;
+  h.log(SuckedOut{});
   h.log(Turned{350, 370});
   h.queue(Undo{});
   EXPECT_NE(h.now().message.find("press M"), std::string::npos);
@@ -188,6 +227,8 @@ TEST(Work, TheCrankMovedOverLooseAbrasiveStopsEverything) {
   h.log(BlastStarted{1});
   EXPECT_FALSE(h.now().job.blasting);
   h.click("Cylinder 1: looked inside, clean");
+  EXPECT_EQ(h.advice().stage, Stage::suck_out) << "the crank moved, and it still lies there";
+  h.click("Sucked out");
   EXPECT_EQ(h.advice().stage, Stage::look);
   EXPECT_EQ(h.face(1), Face::look);
 }

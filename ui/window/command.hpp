@@ -49,9 +49,12 @@ struct StartOver {};  ///< a new job on the same engine
 struct MoveWhatIf {
   std::optional<double> at_deg;
 };
+struct Say {  ///< one line, until the next command
+  std::string message;
+};
 struct Dismiss {};  ///< the message line
 
 using Command = std::variant<LogEvent, TakeBackPress, Undo, Redo, Pick, ShowBench, ShowPage, SetPreferences,
-                             SetRules, OpenEngine, ChangeEngine, StartOver, MoveWhatIf, Dismiss>;
+                             SetRules, OpenEngine, ChangeEngine, StartOver, MoveWhatIf, Say, Dismiss>;
 
 }  // namespace shutlane

@@ -34,6 +34,8 @@ void Session::restore(Document document) {
   snapshot_.document = std::move(document);
   // Steps of the job can be taken back in a later session too.
   for (size_t i = 0; i < snapshot_.document.events.size(); ++i) {
+    // What undo itself has added is no step.
+    if (std::holds_alternative<AbrasiveLeft>(snapshot_.document.events[i].event)) continue;
     Document before = snapshot_.document;
     before.events.resize(i);
     past_.push_back(std::move(before));
@@ -76,6 +78,23 @@ void Session::step(std::vector<Document>& from, std::vector<Document>& to) {
   ++revision_;
 }
 
+void Session::undo() {
+  if (past_.empty()) return;
+  const std::vector<int> loose = loose_ports(snapshot_.job);
+  if (!loose.empty() && past_.back().engine_name != snapshot_.document.engine_name)
+    return say(texts::suck_out_first(loose));
+  const std::vector<LoggedEvent> before = snapshot_.document.events;
+  step(past_, future_);
+  // What was done at the engine is not undone by a key.
+  if (before.size() > snapshot_.document.events.size()) say(texts::undone(before.back().event));
+  refresh();
+  for (const int port : loose) {
+    const JobPort* now = snapshot_.job.find(port);
+    if (!now || now->loose || now->maybe_inside) continue;
+    snapshot_.document.events.push_back({AbrasiveLeft{port}, clock_()});
+  }
+}
+
 void Session::log(const JobEvent& event) {
   // While the what-if needle is out nothing is logged: nobody can tell which crank is meant.
   if (!snapshot_.model || snapshot_.what_if_deg || !may(*snapshot_.model, snapshot_.job, event)) return;
@@ -106,6 +125,8 @@ void Session::open(const OpenEngine& command) {
     say(*why_not);
     return;
   }
+  if (const std::vector<int> loose = loose_ports(snapshot_.job); !loose.empty())
+    return say(texts::suck_out_first(loose));
   Document next = snapshot_.document;
   next.engine = std::make_shared<const Engine>(std::get<Engine>(std::move(found)));
   next.engine_name = command.name;
@@ -132,10 +153,7 @@ void Session::run(const Command& command) {
   } else if (std::holds_alternative<TakeBackPress>(command)) {
     take_back_press();
   } else if (std::holds_alternative<Undo>(command)) {
-    const std::vector<LoggedEvent> before = snapshot_.document.events;
-    step(past_, future_);
-    // What was done at the engine is not undone by a key.
-    if (before.size() > snapshot_.document.events.size()) say(texts::undone(before.back().event));
+    undo();
   } else if (std::holds_alternative<Redo>(command)) {
     step(future_, past_);
   } else if (const auto* pick = std::get_if<Pick>(&command)) {
@@ -175,6 +193,8 @@ void Session::run(const Command& command) {
   } else if (const auto* needle = std::get_if<MoveWhatIf>(&command)) {
     snapshot_.what_if_deg = needle->at_deg;
     return;  // nothing of the job follows from it, and it may move with every frame
+  } else if (const auto* said = std::get_if<Say>(&command)) {
+    say(said->message);
   } else if (std::holds_alternative<Dismiss>(command)) {
     snapshot_.message.clear();
   }
@@ -207,7 +227,7 @@ void Session::refresh() {
       events.size() >= folded_.size() && std::equal(folded_.begin(), folded_.end(), events.begin());
   if (!goes_on) s.job = fold(*s.model, events);
   for (size_t i = folded_.size(); goes_on && i < events.size(); ++i)
-    s.job = after(*s.model, std::move(s.job), events[i]);
+    s.job = replayed(*s.model, std::move(s.job), events[i]);
   folded_ = events;
   if (s.picked && !s.job.find(*s.picked)) s.picked.reset();
   s.advice = advise(*s.model, s.job, s.picked);

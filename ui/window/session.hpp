@@ -60,6 +60,7 @@ class Session {
   void step(std::vector<Document>& from, std::vector<Document>& to);
   void refresh();
   void log(const JobEvent& event);
+  void undo();
   void take_back_press();
   void open(const OpenEngine& command);
 

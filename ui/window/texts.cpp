@@ -57,11 +57,10 @@ std::string suck_out_first(const std::vector<int>& ports) {
 
 std::string undone(const JobEvent& event) {
   if (const auto* blast = std::get_if<BlastStarted>(&event))
-    return fmt::format(
-        "A blast was taken back. Did abrasive go into port {}? Suck it out before the crank moves.",
-        blast->cylinder);
-  const bool moved = std::holds_alternative<Turned>(event) || std::holds_alternative<Bumped>(event);
-  return moved ? "A turn was taken back. If the crank did turn, press M." : "";
+    return fmt::format("A blast was taken back. Port {} counts as not sucked out.", blast->cylinder);
+  const bool moved = std::holds_alternative<Turned>(event) || std::holds_alternative<Bumped>(event) ||
+                     std::holds_alternative<CrankMoved>(event) || std::holds_alternative<TurnedTooFar>(event);
+  return moved ? "A turn was taken back. If the crank did move, press M." : "";
 }
 
 std::string margin_needs_reason() { return "A smaller safety margin needs a reason."; }
@@ -196,15 +195,15 @@ std::string open_demo() { return "Open the demo job"; }
 std::string open_teach() { return "Teach and explore"; }
 std::string teach_note() { return "no job"; }
 std::string demo_note() { return "an invented engine"; }
-std::string ask_cylinders() { return "1  How many cylinders?"; }
+std::string ask_cylinders() { return "2  How many cylinders?"; }
 std::string ask_engine() {
-  return "2  Which layout and firing order? Without service data, one that is safe without. Not listed? Take "
+  return "3  Which layout and firing order? Without service data, one that is safe without. Not listed? Take "
          "none.";
 }
-std::string ask_engine_later() { return "2  Which engine? First say how many cylinders."; }
+std::string ask_engine_later() { return "3  Which engine? First say how many cylinders."; }
 std::string safe_without_data() { return "safe without service data"; }
 std::string invented() { return "invented numbers"; }
-std::string ask_turning() { return "3  How can you turn the crank?"; }
+std::string ask_turning() { return "1  How can you turn the crank?"; }
 std::string file_hint() {
   return "Yours is not listed? Take no other: drop an engine file of your own on this window.";
 }

@@ -90,9 +90,14 @@ std::string what_happened(double press_s) {
   return fmt::format("Pressed {} s. Did the crank turn?", seconds_in_words(press_s));
 }
 std::string what_happened_second() {
-  return "However little: bumped. It stopped at once? Liquid or an object may be inside: no second bump.";
+  return "However little: bumped. If it stopped at once, liquid or an object may be inside.";
 }
 std::string not_pressed() { return "not pressed"; }
+std::string stopped_at_once() { return "stopped at once"; }
+std::string stopped_at_once_tip() { return "It turned, and something held it. From here on by hand."; }
+std::string no_more_bumps() {
+  return "No second bump. Look in through the plug holes; then turn by wrench, without force.";
+}
 std::string press_came_back() {
   return "The job came back from a press: the crank counts as bumped. Not pressed: undo.";
 }

@@ -35,6 +35,9 @@ std::string stop_beeps();
 std::string what_happened(double press_s);  ///< "0.3 s were pressed. Did the crank turn?"
 std::string what_happened_second();
 std::string not_pressed();
+std::string stopped_at_once();
+std::string stopped_at_once_tip();
+std::string no_more_bumps();
 std::string press_came_back();  ///< a job that was cut off while its beeps ran
 
 }  // namespace shutlane::texts

@@ -124,9 +124,10 @@ void draw_start_page(Ui& ui, Session& session) {
   }
 
   Form form(ui, {margin, top + ui.mm(21), screen.w - 2 * margin, screen.h - top - ui.mm(26)});
+  // The list of engines last: it grows, and nothing below it may move under a finger.
+  ask_turning(form, answers);
   ask_cylinders(form, answers);
   ask_engine(ui, form, answers);
-  ask_turning(form, answers);
   if (!s.message.empty()) {
     form.say(s.message, ui.palette().open);
   } else if (answers.turn_by) {

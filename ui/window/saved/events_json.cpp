@@ -67,6 +67,8 @@ struct ToJson {
   }
   json operator()(const PressStarted& e) const { return {{"press_started", e.press_s}}; }
   json operator()(const CrankMoved&) const { return {{"crank_moved", true}}; }
+  json operator()(const NoMark&) const { return {{"no_mark", true}}; }
+  json operator()(const AbrasiveLeft& e) const { return {{"abrasive_left", e.cylinder}}; }
 };
 
 std::optional<Saw> saw_of(const std::string& word) {
@@ -121,6 +123,8 @@ std::optional<JobEvent> event_from_json(const json& j) {
   if (j.contains("bumped")) return Bumped{j.value("press_s", 0.0), j.value("timed", false)};
   if (j.contains("press_started")) return PressStarted{j.at("press_started").get<double>()};
   if (j.contains("crank_moved")) return CrankMoved{};
+  if (j.contains("no_mark")) return NoMark{};
+  if (j.contains("abrasive_left")) return AbrasiveLeft{j.at("abrasive_left").get<int>()};
   return {};
 }
 

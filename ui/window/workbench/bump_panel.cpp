@@ -15,7 +15,7 @@ namespace {
 
 constexpr double kFrame_s = 1.0 / 60;
 
-enum class Does { bumped, bumped_unbeeped, start_beeps, back, by_wrench, as_advised, shown };
+enum class Does { bumped, bumped_unbeeped, stopped_at_once, start_beeps, back, by_wrench, as_advised, shown };
 
 struct Offer {
   std::string label, note, tip;
@@ -24,20 +24,25 @@ struct Offer {
 
 bool wrench_is_better(const BumpView& view) { return !view.stale && view.mixed && view.mixed->wrench_first; }
 
-/// What can be pressed now. Crank moved and undo stay where the job's advice has them.
+/// What can be pressed now. Undo stays where the job's advice has it, and so does "crank moved" but for the
+/// moment after a press, when "bumped" says the same.
 struct Offers {
   Offer wide;
-  std::optional<Offer> first;
+  std::optional<Offer> first, second = {};
   bool others = true;
 };
 
 Offers offers_now(const BumpView& view, const std::optional<PressMoment>& moment) {
   if (moment && moment->phase != PressPhase::over)
-    return {
-        {texts::moment(*moment), "", "", Does::shown}, Offer{texts::stop_beeps(), "", "", Does::back}, false};
+    return {{texts::moment(*moment), "", "", Does::shown},
+            Offer{texts::stop_beeps(), "", "", Does::back},
+            {},
+            false};
   const Offer bumped{"Bumped", "", "", Does::bumped};
   const Offer unbeeped{texts::bumped_unbeeped(), "", texts::bumped_unbeeped_tip(), Does::bumped_unbeeped};
-  if (moment) return {bumped, Offer{texts::not_pressed(), "", "", Does::back}};
+  if (moment)
+    return {bumped, Offer{texts::not_pressed(), "", "", Does::back},
+            Offer{texts::stopped_at_once(), "", texts::stopped_at_once_tip(), Does::stopped_at_once}};
   if (!view.no_bump.empty()) return {{texts::wrench_instead(), "", "", Does::by_wrench}, {}};
   if (wrench_is_better(view)) return {{texts::wrench_now(), "", "", Does::by_wrench}, unbeeped};
   if (!view.plan || view.stale) return {{"Bumped", "", "", Does::bumped_unbeeped}, {}};
@@ -54,9 +59,16 @@ bool from_press_on(const PressTimer& timer) {
   return phase == PressPhase::press || phase == PressPhase::let_go;
 }
 
+void by_wrench_from_now_on(Session& session) {
+  const Snapshot& s = session.snapshot();
+  JobRules rules = s.document.rules;
+  rules.turn_by = TurnBy::wrench;
+  rules.accuracy_deg = usual_accuracy_deg(rules.turn_by, s.model->engine.cylinders.size());
+  session.queue(SetRules{rules, s.document.margin_reason});
+}
+
 void carry_out(Ui& ui, Session& session, Does does, const BumpView& view) {
   if (ui.actions_held() && does != Does::back) return;
-  const Snapshot& s = session.snapshot();
   switch (does) {
     case Does::bumped:
       // In one step, so that one undo takes it back.
@@ -82,13 +94,16 @@ void carry_out(Ui& ui, Session& session, Does does, const BumpView& view) {
       session.queue(TakeBackPress{});
       stop_timer(ui);
       break;
-    case Does::by_wrench: {
-      JobRules rules = s.document.rules;
-      rules.turn_by = TurnBy::wrench;
-      rules.accuracy_deg = usual_accuracy_deg(rules.turn_by, s.model->engine.cylinders.size());
-      session.queue(SetRules{rules, s.document.margin_reason});
+    case Does::stopped_at_once:  // a bump that tells nothing of the starter, and the last one
+      session.queue(TakeBackPress{});
+      session.queue(LogEvent{Bumped{}});
+      by_wrench_from_now_on(session);
+      session.queue(Say{texts::no_more_bumps()});
+      stop_timer(ui);
       break;
-    }
+    case Does::by_wrench:
+      by_wrench_from_now_on(session);
+      break;
     case Does::as_advised:
     case Does::shown:
       return;
@@ -148,7 +163,6 @@ void draw_bump_buttons(Ui& ui, Session& session, Box wide_box, const std::array<
   const bool running = moment && moment->phase != PressPhase::over;
   const Offers offers = offers_now(view, moment);
   const bool free = !ui.actions_held();
-  if (!offers.first) wide_box.w = beside[0].right() - wide_box.x;  // a place left free is taken up
   if (running) {
     draw_moment(ui, wide_box, *moment);
     ui.wake_after(kFrame_s);
@@ -166,7 +180,11 @@ void draw_bump_buttons(Ui& ui, Session& session, Box wide_box, const std::array<
     if (ui.button(first, box)) carry_out(ui, session, offers.first->does, view);
     if (ui.key(Key::a)) carry_out(ui, session, offers.first->does, view);
   }
-  for (size_t i = 1; i < 3 && offers.others; ++i) {
+  if (offers.second) {
+    const ButtonSpec second{"beside 2", offers.second->label, "", offers.second->tip, Look::plain, free};
+    if (ui.button(second, beside[1]) || ui.key(Key::s)) carry_out(ui, session, offers.second->does, view);
+  }
+  for (size_t i = offers.second ? 2 : 1; i < 3 && offers.others; ++i) {
     static const Press kWhileAsked[] = {{"crank moved", CrankMoved{}}, {"undo", UndoLast{}}};
     const Press& press = press_under_way(s.document) ? kWhileAsked[i - 1] : s.advice.beside[i];
     const bool undo = std::holds_alternative<UndoLast>(press.does);

@@ -225,7 +225,7 @@ void take_keys(Ui& ui, Session& session, const Said& said) {
   if (!said.others.empty()) {  // enter is none of the answers: it would be given before it is read
     for (size_t i = 0; i <= said.others.size(); ++i)
       if (ui.key(kAnswerKeys[i])) carry_out(ui, session, i == 0 ? said.wide : said.others[i - 1]);
-  } else if (!ui.has_focus() && (ui.key(Key::enter) || ui.key(Key::space))) {
+  } else if (s.causes.empty() && !ui.has_focus() && (ui.key(Key::enter) || ui.key(Key::space))) {
     carry_out(ui, session, said.wide);
   }
   for (size_t i = 0; i < 3; ++i)
