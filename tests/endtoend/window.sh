@@ -83,6 +83,8 @@ picture before
 kill -9 "$pid"; wait "$pid" 2>/dev/null || true
 start
 [ "$(events)" = "$logged" ] || fail "events were lost"
+picture asked
+xdotool key Return; sleep 0.3; xdotool key w   # has the crank moved meanwhile? It stands; Enter is no answer
 xdotool windowsize "$window" 1280 720
 convert "$work/before.png" -crop 1280x440+0+200 +repage "$work/a.png"
 n=0 differing=

@@ -114,7 +114,7 @@ TEST_P(EveryScreen, WorkBench) {
     check_places(h, screen);
     h.queue(ShowPage{Page::job_menu});
     check_places(h, screen);
-    for (const Page page : {Page::settings, Page::cautions, Page::bump_cautions}) {
+    for (const Page page : {Page::settings, Page::cautions, Page::bump_cautions, Page::came_back}) {
       h.queue(ShowPage{page});
       check_places(h, screen);
     }

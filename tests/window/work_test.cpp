@@ -246,6 +246,34 @@ TEST(Work, ASlowRowOfClicksIsOnePress) {
   EXPECT_EQ(h.now().document.events.size(), before + 1);
 }
 
+/// Looks of yesterday are worth nothing if somebody has turned the crank since.
+TEST(CameBack, AsksWhetherTheCrankHasMoved) {
+  for (const Key answer : {Key::enter, Key::q, Key::w}) {
+    Harness h;
+    h.open("inline-six");
+    h.log(LookedInto{1, Saw::shut});
+    h.queue(ShowPage{Page::came_back});
+    EXPECT_TRUE(h.says("Has the crank moved meanwhile?"));
+    h.press(answer);
+    EXPECT_EQ(h.now().page, answer == Key::enter ? Page::came_back : Page::none);
+    EXPECT_EQ(h.now().job.find(1)->seen.has_value(), answer != Key::q);
+  }
+}
+
+TEST(CameBack, FromAPressAsksWhetherItTurned) {
+  for (const char* answer : {"It may have turned", "Not pressed"}) {
+    Harness h;
+    h.open("inline-six", {}, TurnBy::starter);
+    h.log(LookedInto{1, Saw::shut});
+    h.log(PressStarted{0.2});
+    h.queue(ShowPage{Page::came_back});
+    EXPECT_TRUE(h.says("Did the crank turn?"));
+    h.click(answer);
+    EXPECT_EQ(h.now().page, Page::none);
+    EXPECT_EQ(h.now().job.find(1)->seen.has_value(), answer == std::string("Not pressed"));
+  }
+}
+
 TEST(Work, ANewJobDoesNotForgetLooseAbrasive) {
   Harness h;
   h.open("inline-six");

@@ -16,6 +16,7 @@ void draw_start_page(Ui& ui, Session& session);
 void draw_settings_page(Ui& ui, Session& session);
 /// What can hurt at this work, and at a bump of the starter; before a job, and from the menu.
 void draw_cautions_page(Ui& ui, Session& session);
+void draw_came_back_page(Ui& ui, Session& session);
 void draw_job_menu(Ui& ui, Session& session);
 
 /// Bench tabs and the menu at the top right; gives the room left of them for a headline.

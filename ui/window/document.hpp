@@ -17,6 +17,7 @@ enum class Page {
   settings,
   cautions,
   bump_cautions,
+  came_back,
   job_menu
 };  ///< a page that covers the bench; none: the bench
 enum class Measures { metric, us };

@@ -66,6 +66,9 @@ void draw_frame(Ui& ui, Session& session) {
     case Page::bump_cautions:
       draw_cautions_page(ui, session);
       break;
+    case Page::came_back:
+      draw_came_back_page(ui, session);
+      break;
     case Page::job_menu:
       draw_job_menu(ui, session);
       break;

@@ -45,6 +45,7 @@ std::optional<std::string> draw_picture(const PictureRequest& request, const std
   document.demo = request.engine == kDemoEngine;
   document.bench = request.bench;
   document.rules.turn_by = request.turn_by;
+  document.rules.wrench_too = request.wrench_too;
   if (request.turn_by != TurnBy::wrench)
     document.rules.accuracy_deg = usual_accuracy_deg(request.turn_by, document.engine->cylinders.size());
   document.preferences.theme = request.theme;

@@ -18,6 +18,7 @@ struct PictureRequest {
   double dpi = 0;  ///< 0: as for a screen of 15.6 inches
   Theme theme = Theme::dark;
   TurnBy turn_by = TurnBy::wrench;  ///< by starter the picture waits until the press is worked out
+  bool wrench_too = false;          ///< by starter, with a wrench at hand
   std::vector<JobEvent> events;     ///< the job so far; one that the job does not allow is a mistake
   std::vector<std::string> words;   ///< how each event was said, for that mistake's line; may be empty
 };

@@ -84,7 +84,13 @@ std::string state_set_aside(const std::string& path) {
   return fmt::format("The saved state could not be read. It was set aside as {}.", path);
 }
 
-std::string moved_meanwhile() { return "The job came back. Has the crank moved meanwhile? Then press M."; }
+std::string came_back(bool by_press) {
+  return by_press ? "The job came back from a press. Did the crank turn?"
+                  : "The job came back. Has the crank moved meanwhile?";
+}
+std::string came_back_second() { return "If nobody can say: it has. Every port is then looked into again."; }
+std::string it_may_have_moved(bool by_press) { return by_press ? "It may have turned" : "It may have moved"; }
+std::string it_stands(bool by_press) { return by_press ? "Not pressed" : "It stands as it stood"; }
 
 std::string no_display() { return "no display: the window cannot open here, so this is the plan"; }
 

@@ -24,7 +24,11 @@ std::string put_needle_back();
 std::string position(int number);
 std::string status(int done, int of, int position, int positions, double hours);
 std::string state_set_aside(const std::string& path);
-std::string moved_meanwhile();  ///< asked when a job comes back
+/// Asked when a job comes back; `by_press`: it was cut off while the beeps of a press ran.
+std::string came_back(bool by_press);
+std::string came_back_second();
+std::string it_may_have_moved(bool by_press);
+std::string it_stands(bool by_press);
 std::string no_display();
 std::string rows(const std::string& above, const std::string& below);  ///< which bank lies where
 std::string only_bank(const std::string& name);

@@ -98,8 +98,5 @@ std::string stopped_at_once_tip() { return "It turned, and something held it. Fr
 std::string no_more_bumps() {
   return "No second bump. Look in through the plug holes; then turn by wrench, without force.";
 }
-std::string press_came_back() {
-  return "The job came back from a press: the crank counts as bumped. Not pressed: undo.";
-}
 
 }  // namespace shutlane::texts

@@ -38,6 +38,5 @@ std::string not_pressed();
 std::string stopped_at_once();
 std::string stopped_at_once_tip();
 std::string no_more_bumps();
-std::string press_came_back();  ///< a job that was cut off while its beeps ran
 
 }  // namespace shutlane::texts

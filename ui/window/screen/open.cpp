@@ -141,10 +141,11 @@ void begin_with(Session& session, const WindowRequest& request, const std::strin
     session.apply();
   }
   // Nobody knows what happened at the car meanwhile, nor whether the starter had been pressed.
-  if (press_under_way(session.snapshot().document))
-    session.say(texts::press_came_back());
-  else if (!session.snapshot().document.events.empty())
-    session.say(texts::moved_meanwhile());
+  const Snapshot& s = session.snapshot();
+  if (!s.document.events.empty() && s.advice.stage != Stage::finished) {
+    session.queue(ShowPage{Page::came_back});
+    session.apply();
+  }
   if (!loaded.set_aside.empty()) session.say(texts::state_set_aside(loaded.set_aside));
 }
 

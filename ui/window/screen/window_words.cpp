@@ -82,9 +82,10 @@ int picture(const std::vector<std::string>& words) {
                  "on teach: a bump of the starter of so many seconds, half replayed")
       ->check(CLI::Range(0.05, 1.0));
   app.add_option("--theme", theme, "dark or light")->check(CLI::IsMember({"dark", "light"}));
-  app.add_option("--by", by, "how the crank is turned: wrench, bar, wheel or starter")
+  app.add_option("--by", by,
+                 "how the crank is turned: wrench, bar, wheel, starter, or both the last and the first")
       ->default_str(by)
-      ->check(CLI::IsMember({"wrench", "bar", "wheel", "starter"}));
+      ->check(CLI::IsMember({"wrench", "bar", "wheel", "starter", "both"}));
   app.add_option("--event", events,
                  "the job so far, in order: mark:35:2 shut:1 open:3 start:1 done:1 turned:350:370 ...");
   app.add_option("--out", out, "the PNG file")->required();
@@ -112,15 +113,19 @@ int picture(const std::vector<std::string>& words) {
     request.page = Page::cautions;
   else if (bench == "bump-cautions")
     request.page = Page::bump_cautions;
+  else if (bench == "came-back")
+    request.page = Page::came_back;
   else
     return fail(
-        "--bench: work, teach, explore, start, settings, menu, cautions or bump-cautions is expected");
+        "--bench: work, teach, explore, start, settings, menu, cautions, bump-cautions or came-back is "
+        "expected");
   if (request.press_s && request.bench != Bench::teach) return fail("--press goes with --bench teach");
   request.theme = theme == "light" ? Theme::light : Theme::dark;
-  request.turn_by = by == "starter" ? TurnBy::starter
-                    : by == "wheel" ? TurnBy::road_wheel
-                    : by == "bar"   ? TurnBy::bar
-                                    : TurnBy::wrench;
+  request.wrench_too = by == "both";
+  request.turn_by = by == "starter" || by == "both" ? TurnBy::starter
+                    : by == "wheel"                 ? TurnBy::road_wheel
+                    : by == "bar"                   ? TurnBy::bar
+                                                    : TurnBy::wrench;
   for (const std::string& word : events) {
     const std::optional<JobEvent> event = short_event(word);
     if (!event) return fail("--event: " + word.substr(0, 60) + " is not an event");
