@@ -167,9 +167,7 @@ double limit_of_doubt(const JobModel& model, const JobState& state) {
   // moves or never ended (tests/job/whole_jobs_test).
   constexpr double kByMark = 2e-4;
   if (!few_ports(model)) return model.rules.most_open;
-  const double few = state.mark_here && lobes_seen(model, state) ? kByMark
-                     : model.ports.size() <= 3                   ? 3e-3
-                                                                 : 1e-3;
+  const double few = state.mark_here ? kByMark : model.ports.size() <= 3 ? 3e-3 : 1e-3;
   return std::max(few, model.rules.most_open);
 }
 
