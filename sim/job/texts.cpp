@@ -225,9 +225,11 @@ void with_unseen_left(const Situation& s, Advice& a) {
   a.beside = {out_of_reach(s.port), kCrankMoved, kUndo};
 }
 
-void with_contradiction(Advice& a) {
+void with_contradiction(const Situation& s, Advice& a) {
   a.sentence = "That cannot all be true. Stop.";
-  a.second = "What is at fault? Likeliest first. Check, then press it: until then nothing is blasted.";
+  a.second = std::string("What is at fault? ") +
+             (s.mark_here ? "The mark, then the likeliest" : "Likeliest") +
+             " first. Check, then press it: until then nothing is blasted.";
   a.wide = {"Make every look again", LooksForgotten{}};
   a.beside = {Press{}, kCrankMoved, kUndo};
 }
@@ -403,7 +405,7 @@ void speak(const Situation& situation, Advice& advice) {
     case Stage::inside:
       return with_abrasive_inside(situation, advice);
     case Stage::contradiction:
-      return with_contradiction(advice);
+      return with_contradiction(situation, advice);
     case Stage::look_again:
       return to_look_again(situation, advice);
     case Stage::blasting:
