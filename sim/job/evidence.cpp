@@ -167,7 +167,10 @@ double limit_of_doubt(const JobModel& model, const JobState& state) {
   // moves or never ended (tests/job/whole_jobs_test).
   constexpr double kByMark = 2e-4;
   if (!few_ports(model)) return model.rules.most_open;
-  const double few = state.mark_here ? kByMark : model.ports.size() <= 3 ? 3e-3 : 1e-3;
+  // By the mark alone three ports that are seen right would never come below that either.
+  const bool three = model.ports.size() <= 3;
+  const bool by_mark = state.mark_here && (!three || lobes_seen(model, state));
+  const double few = by_mark ? kByMark : three ? 3e-3 : 1e-3;
   return std::max(few, model.rules.most_open);
 }
 

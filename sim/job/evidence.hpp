@@ -40,7 +40,7 @@ bool few_ports(const JobModel& model);
 bool lobes_seen(const JobModel& model, const JobState& state);
 
 /// The rules' most_open; where ports are few it cannot be reached, and it is 2e-4 with the crank's mark read
-/// here, else 1e-3 (three and fewer: 3e-3).
+/// here (three and fewer: and lobes to be seen), else 1e-3 (three and fewer: 3e-3).
 double limit_of_doubt(const JobModel& model, const JobState& state);
 
 /// The two witnesses agree, and the chance that both are wrong is below the rules' limit.

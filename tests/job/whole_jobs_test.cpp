@@ -159,6 +159,25 @@ TEST(WholeJobs, FewPortsWithAndWithoutLobesAndMark) {
       }
 }
 
+/// Who sees right and turns right must come to an end: a limit that asks for more than few ports can tell
+/// turns the crank for ever.
+TEST(WholeJobs, WithoutASlipFewPortsComeToAnEnd) {
+  for (const char* name : {"inline-four", "flat-four", "inline-five", "inline-three", "hybrid-three"}) {
+    JobSlips none;
+    none.eye_high_mm = none.eye_low_mm;
+    none.overlooked = none.false_open = none.wrong_port = none.cannot_see = none.wide_turn = none.roll_back =
+        0;
+    none.wrong_turn = none.moved = none.crumb = none.shifted = none.touching = 0;
+    none.by_mark = none.lobes_hidden = true;
+    std::string log;
+    const JobTally t = *jobs(bundled(name), {}, none, std::max<uint64_t>(trials(10), 10), &log);
+    report(name, "no slip, mark", t);
+    EXPECT_EQ(t.unsafe_jobs, 0u) << log;
+    EXPECT_EQ(t.given_up, 0u) << name;
+    EXPECT_LT(t.moves, 5 * t.jobs) << name;
+  }
+}
+
 // The other bank's ports are witnesses all the same: without their looks a V8 took 6.1 moves, not 1.9.
 TEST(WholeJobs, OneBankAlone) {
   for (const char* name : {"v6-60", "v8-cross-plane", "flat-six"}) {

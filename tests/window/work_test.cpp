@@ -352,6 +352,16 @@ TEST(Work, AReckonedPortIsNeverShownAsSeen) {
     }
 }
 
+TEST(Work, ADoubleClickPicksAPort) {
+  Harness h;
+  h.open("inline-six");
+  const Box b = h.need("Port 4").box;
+  for (int click = 0; click < 2; ++click) h.click_at({b.x + b.w / 2, b.y + b.h / 2});
+  EXPECT_EQ(h.now().picked, 4);
+  h.click("Port 4");
+  EXPECT_FALSE(h.now().picked);
+}
+
 TEST(Work, RareThingsAreOnePressOnThePort) {
   Harness h;
   h.open("v8-cross-plane");

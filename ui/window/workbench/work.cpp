@@ -156,8 +156,9 @@ void draw_board(Ui& ui, Session& session, const Board& board, Box room) {
     look.focused = touched.focused;
     look.over = touched.over;
     draw_card(ui, *at, look, box);
-    if (touched.pressed)
-      session.queue(Pick{s.picked == cell.cylinder ? std::nullopt : std::optional<int>(cell.cylinder)});
+    if (!touched.pressed || ui.actions_held()) continue;
+    ui.hold_actions();  // a double click does not put back what it has just picked
+    session.queue(Pick{s.picked == cell.cylinder ? std::nullopt : std::optional<int>(cell.cylinder)});
   }
 }
 
