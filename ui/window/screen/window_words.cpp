@@ -72,7 +72,7 @@ int picture(const std::vector<std::string>& words) {
   CLI::App app("Draws a frame of the window into a PNG, without a display.", "shutlane picture");
   app.add_option("ENGINE", request.engine, "a bundled engine or a file")->default_str(request.engine);
   app.add_option("--bench", bench,
-                 "work, teach, explore, or a page: start, settings, menu, cautions, bump-cautions")
+                 "work, teach, explore, or a page: start, settings, menu, cautions, bump-cautions, came-back")
       ->default_str(bench);
   app.add_option("--size", size, "in pixels")->default_str(size);
   app.add_option("--scale", request.scale, "of small text: 1, 1.25, 1.5, 2")->check(CLI::Range(0.5, 4.0));
