@@ -1,5 +1,6 @@
 #include <imgui_impl_opengl3.h>
 
+#include <filesystem>
 #include <optional>
 #include <string>
 
@@ -69,6 +70,14 @@ class GlSurface final : public Surface {
   int fonts_ = -1;
 };
 
+/// Where there is none, OpenGL runs by software; only to load it and hear so takes longer than a first frame.
+bool a_gpu_is_there() {
+  std::error_code unreadable;
+  for (const char* place : {"/dev/dri", "/dev/nvidiactl", "/dev/dxg"})
+    if (std::filesystem::exists(place, unreadable)) return true;
+  return false;
+}
+
 /// OpenGL by software is slower than our own rasteriser.
 bool by_software() {
   const GLubyte* renderer = glGetString(GL_RENDERER);
@@ -81,6 +90,7 @@ bool by_software() {
 }  // namespace
 
 std::unique_ptr<Surface> make_gl_surface(const char* title, int width, int height, bool even_by_software) {
+  if (!even_by_software && !a_gpu_is_there()) return nullptr;
   SDL_GL_SetAttribute(SDL_GL_CONTEXT_PROFILE_MASK, SDL_GL_CONTEXT_PROFILE_CORE);
   SDL_GL_SetAttribute(SDL_GL_CONTEXT_MAJOR_VERSION, 3);
   SDL_GL_SetAttribute(SDL_GL_CONTEXT_MINOR_VERSION, 0);
