@@ -165,6 +165,8 @@ std::optional<int> look_for_the_doubtful(const JobState& state, Situation& s) {
 bool few_ports_ask(const JobModel& model, const JobState& state, const Weighed& evidence, Situation& s) {
   constexpr double kHardlyShut = 0.8;
   if (!few_ports(model) || !lobes_seen(model, state)) return false;
+  // The mark says more than lobes can: with it they were asked for and saved no turn.
+  if (state.mark_here && model.ports.size() > 3) return false;
   for (size_t i = 0; i < state.ports.size(); ++i) {
     const JobPort& port = state.ports[i];
     if (!port.left() || (evidence.ports[i] != Reckoned::unknown && !holds(s.stuck, port.cylinder))) continue;
