@@ -146,8 +146,13 @@ std::vector<Suspect> suspects(const LookModel& model, const std::vector<Observed
     port.add(model.eye().wrong_port * explain.with_wrong_port(i), observed[i].cylinder, 0, 0);
   }
   // Before the first look the crank may have been moved since the angle was last known; then at any time.
-  for (size_t i = 0; i < observed.size(); ++i)
-    moved.add((i == 0 ? model.priors().moved : model.priors().moved_each) * explain.moved_after(i), 0, 0, i);
+  for (size_t i = 0; i < observed.size(); ++i) {
+    const CausePriors& priors = model.priors();
+    const double prior = i == 0                    ? priors.moved
+                         : observed[i].after_pause ? priors.moved_pause
+                                                   : priors.moved_each;
+    moved.add(prior * explain.moved_after(i), 0, 0, i);
+  }
   data.add(kDataWrong * std::pow(0.5, static_cast<double>(looks)), 0, 0, 0);
 
   std::vector<Suspect> all;

@@ -22,6 +22,7 @@ struct Observed {
   int cylinder = 0;
   bool shut = false;
   double mark_deg = 0, plus_minus_deg = kDefaultMark_deg;
+  bool after_pause = false;  ///< a port was blasted, or the technician was away, since the one before
 };
 
 struct Suspect {

@@ -27,7 +27,8 @@ void moved(JobState& state) {
   for (JobPort& port : state.ports) {
     suspect(port);
     port.seen.reset();
-    port.look_due = false;
+    port.look_due = port.confirmed = false;
+    port.taken_back.reset();
   }
   state.cause.reset();
   state.blasting.reset();
@@ -47,7 +48,14 @@ void know_nothing(JobState& state) {
 void take_back(JobPort& port) {
   suspect(port);
   port.look_due = port.look_due || port.seen.has_value();
+  if (port.seen) port.taken_back = port.seen;
   port.seen.reset();
+}
+
+/// Twice the same is no slip of one look.
+bool is_confirmed(const JobPort& port, Saw saw) {
+  if (port.look_due) return port.taken_back == saw && (saw == Saw::shut || saw == Saw::open);
+  return port.confirmed && port.seen == saw;
 }
 
 void unplug(JobState& state, JobPort& port) {
@@ -110,6 +118,7 @@ struct Step {
 
   void operator()(const LookedInto& e) const {
     JobPort& port = *port_of(state, e.cylinder);
+    port.confirmed = is_confirmed(port, e.saw);
     port.seen = e.saw;
     port.look_due = false;
     if (e.saw == Saw::open || e.saw == Saw::touching) suspect(port);
@@ -136,11 +145,11 @@ struct Step {
     state.blasting.reset();
     const bool one_look =
         (e.what == Suspicion::missed_look || e.what == Suspicion::wrong_port) && e.cylinder != 0;
-    if (one_look) {
+    // A look is taken back alone only once: asked again and again it would one day give another answer.
+    if (one_look && !port_of(state, e.cylinder)->confirmed) {
       JobPort& port = *port_of(state, e.cylinder);
-      suspect(port);
+      take_back(port);
       port.look_due = true;
-      port.seen.reset();
       state.doubt.take_back_look(model, e.cylinder);
     } else {
       for (JobPort& port : state.ports) take_back(port);

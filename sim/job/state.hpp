@@ -12,8 +12,10 @@ namespace shutlane {
 
 struct JobPort {
   int cylinder = 0;
-  std::optional<Saw> seen;  ///< at this position only: any move wipes it
-  bool look_due = false;    ///< its look was taken back in a disagreement and is to be made again
+  std::optional<Saw> seen;        ///< at this position only: any move wipes it
+  bool look_due = false;          ///< its look was taken back in a disagreement and is to be made again
+  std::optional<Saw> taken_back;  ///< what that look said
+  bool confirmed = false;         ///< made again, it said the same: it is not to blame
   bool done = false;
   bool reachable = true;   ///< today
   bool in_job = true;      ///< false: of a bank that is left out
