@@ -42,6 +42,7 @@ Advice advise(const JobModel& model, const JobState& state, std::optional<int> p
     view.reckoned_shut = evidence.ports[i] == Reckoned::shut;
     view.certain = may_blast(model, state, port.cylinder);
     view.doubted = !view.certain && witnesses_agree(model, state, port.cylinder);
+    view.look_again = view.doubted && port.look_old;
     view.plug = plug_at(s.stage, state.plugged);
     view.next = port.cylinder == s.port;
     view.word = texts::word(view);

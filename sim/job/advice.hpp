@@ -22,8 +22,9 @@ struct PortView {
   Face face = Face::look;
   bool seen = false;  ///< at this position; an open port not seen is reckoned open and drawn so
   bool reckoned_shut = false;
-  bool certain = false;  ///< two witnesses and hardly a doubt: it may be blasted
-  bool doubted = false;  ///< two witnesses, but they may well be wrong together
+  bool certain = false;     ///< two witnesses and hardly a doubt: it may be blasted
+  bool doubted = false;     ///< two witnesses, but they may well be wrong together
+  bool look_again = false;  ///< two witnesses, but a port was blasted since it was seen
   Plug plug = Plug::goes_in;
   bool next = false;  ///< the port that the wide button is about
   std::string word;   ///< "SEEN SHUT"; a space is where it may be broken

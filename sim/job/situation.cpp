@@ -148,7 +148,11 @@ std::optional<int> look_for_the_doubtful(const JobState& state, Situation& s) {
       if (port.in_job) in_job.push_back(port.cylinder);
     }
   for (const int port : s.doubtful) {
-    std::optional<int> look = one_more_look(state.doubt, in_job, port);
+    std::optional<int> look;
+    if (state.find(port)->look_old)
+      look = port;
+    else
+      look = one_more_look(state.doubt, in_job, port);
     if (!look) look = one_more_look(state.doubt, can_look, port);
     if (look) {
       s.one_more = port;

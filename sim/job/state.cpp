@@ -27,7 +27,7 @@ void moved(JobState& state) {
   for (JobPort& port : state.ports) {
     suspect(port);
     port.seen.reset();
-    port.look_due = port.confirmed = false;
+    port.look_due = port.look_old = port.confirmed = false;
     port.taken_back.reset();
   }
   state.cause.reset();
@@ -120,6 +120,7 @@ struct Step {
     JobPort& port = *port_of(state, e.cylinder);
     port.confirmed = is_confirmed(port, e.saw);
     port.seen = e.saw;
+    port.look_old = false;
     port.look_due = false;
     if (e.saw == Saw::open || e.saw == Saw::touching) suspect(port);
     state.doubt.tell(model, e);
@@ -162,14 +163,10 @@ struct Step {
     blown_into(*port_of(state, e.cylinder));
     state.blasting = e.cylinder;
   }
-  void operator()(const BlastStopped&) const {
-    state.doubt.tell(model, Pause{});
-    state.blasting.reset();
-  }
+  void operator()(const BlastStopped&) const { pause(); }
   void operator()(const PortDone& e) const {
-    state.doubt.tell(model, Pause{});
     port_of(state, e.cylinder)->done = true;
-    state.blasting.reset();
+    pause();
   }
   void operator()(const PortAgain& e) const { port_of(state, e.cylinder)->done = false; }
   void operator()(const Reachable& e) const { port_of(state, e.cylinder)->reachable = e.reachable; }
@@ -233,6 +230,11 @@ struct Step {
     unplug(state, port);
     port.loose = true;
     state.worked_here = state.abrasive = true;
+  }
+  void pause() const {
+    state.blasting.reset();
+    state.doubt.tell(model, Pause{});
+    for (JobPort& port : state.ports) port.look_old = port.seen.has_value();
   }
   void lost() const {
     state.doubt.lost();

@@ -52,7 +52,7 @@ std::string range_told(const NextMove& move) {
 /// What comes after the port in hand: "Then look into 4 and 5. After those: one full turn, then 3 and 6."
 std::string what_follows(const Situation& s) {
   std::string said;
-  if (!s.blasts_ahead.empty()) said += "Then blast " + listed(s.blasts_ahead) + ". ";
+  if (!s.blasts_ahead.empty()) said += "Then " + listed(s.blasts_ahead) + ", after a fresh look. ";
   if (!s.looks_ahead.empty()) said += "Then look into " + listed(s.looks_ahead) + ". ";
   if (s.move)
     said +=
@@ -347,7 +347,7 @@ std::string word(const PortView& port) {
     case Face::look:
       return "LOOK";
     case Face::seen_shut:
-      return port.certain ? "SEEN SHUT" : "NOT YET";
+      return port.certain ? "SEEN SHUT" : port.look_again ? "LOOK" : "NOT YET";
     case Face::touching:
       return "NOT YET";
     case Face::open:
@@ -379,9 +379,10 @@ std::string note(const PortView& port) {
     case Face::look:
       return port.reckoned_shut ? "reckoned shut" : "not known yet";
     case Face::seen_shut:
-      return port.certain   ? (port.next ? "blast next" : "may be blasted")
-             : port.doubted ? "one more look"
-                            : "nothing else says so";
+      return port.certain      ? (port.next ? "blast next" : "may be blasted")
+             : port.look_again ? "once more"
+             : port.doubted    ? "one more look"
+                               : "nothing else says so";
     case Face::touching:
       return "just touching";
     case Face::open:
