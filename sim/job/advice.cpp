@@ -44,6 +44,7 @@ Advice advise(const JobModel& model, const JobState& state, std::optional<int> p
     view.doubted = !view.certain && witnesses_agree(model, state, port.cylinder);
     view.look_again = view.doubted && port.look_old;
     view.plug = plug_at(s.stage, state.plugged);
+    view.open = port.seen ? port.seen == Saw::open : evidence.ports[i] == Reckoned::open;
     view.next = port.cylinder == s.port;
     view.word = texts::word(view);
     view.note = texts::note(view);

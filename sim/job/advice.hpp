@@ -12,7 +12,19 @@
 
 namespace shutlane {
 
-enum class Face { suspect, look, seen_shut, touching, open, hidden, blasting, done, out_of_reach, left_out };
+enum class Face {
+  suspect,
+  look,
+  seen_shut,
+  touching,
+  open,
+  hidden,
+  blasting,
+  done,
+  out_of_reach,
+  left_out,
+  waits
+};
 
 /// Goes in, comes out: it is the next thing to do. Out: none is in, and the crank moves next.
 enum class Plug { goes_in, in, comes_out, out };
@@ -26,6 +38,7 @@ struct PortView {
   bool doubted = false;     ///< two witnesses, but they may well be wrong together
   bool look_again = false;  ///< two witnesses, but a port was blasted since it was seen
   Plug plug = Plug::goes_in;
+  bool open = false;  ///< seen or reckoned so, whatever the face says
   bool next = false;  ///< the port that the wide button is about
   std::string word;   ///< "SEEN SHUT"; a space is where it may be broken
   std::string note;   ///< small, below it

@@ -65,6 +65,13 @@ Belief Doubt::weighed(const JobModel& model, const Belief& belief, size_t index)
 
 void Doubt::tell(const JobModel& model, const ToldHere& told) {
   if (!now_) return;
+  // Another answer right after one into the same port corrects a slip of the finger.
+  const auto* look = std::get_if<LookedInto>(&told);
+  const auto* last = told_.empty() ? nullptr : std::get_if<LookedInto>(&told_.back());
+  if (look && last && look->cylinder == last->cylinder && look->saw != last->saw) {
+    told_.back() = told;
+    return weigh_again(model);
+  }
   told_.push_back(told);
   now_ = std::make_shared<const Belief>(weighed(model, *now_, told_.size() - 1));
 }

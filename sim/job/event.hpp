@@ -90,7 +90,7 @@ struct Turned {
   double min_deg = 0, max_deg = 0;  ///< 0 <= min <= max <= 7200
   friend bool operator==(const Turned&, const Turned&) = default;
 };
-struct TurnedTooFar {  ///< further than was said: nobody knows how far
+struct TurnedTooFar {  ///< or too little: nobody knows how far
   friend bool operator==(const TurnedTooFar&, const TurnedTooFar&) = default;
 };
 struct Bumped {        ///< by the starter: the crank may rest anywhere

@@ -91,6 +91,7 @@ void sort_ports(const JobModel& model, const JobState& state, const Weighed& evi
     if (port.look_due) s.looks_due.push_back(port.cylinder);
     if (port.unplugged) s.to_suck_out.push_back(port.cylinder);
     if (port.loose) s.loose.push_back(port.cylinder);
+    if (port.loose && !port.done) s.stopped.push_back(port.cylinder);
     if (port.maybe_inside) s.maybe_inside.push_back(port.cylinder);
     if (!port.done && !port.left()) s.not_in_job.push_back(port.cylinder);
     if (!port.left()) continue;

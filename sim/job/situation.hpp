@@ -29,6 +29,7 @@ struct Situation {
   std::vector<int> blasts_ahead;  ///< blastable now, the port itself apart
   std::vector<int> to_suck_out;
   std::vector<int> loose;         ///< blasted, stopped ones too, and not sucked out since
+  std::vector<int> stopped;       ///< of those the ones not done
   std::vector<int> maybe_inside;  ///< cylinders that abrasive may have got into
   std::vector<int> doubtful;      ///< both witnesses agree, but they may well be wrong together
   std::optional<int> one_more;    ///< the doubtful port that the next look is for

@@ -58,7 +58,7 @@ std::string what_follows(const Situation& s) {
     said +=
         (said.empty() ? "After it perhaps more looks, then: " : "After those: ") + move_told(*s.move) + ".";
   else if (said.empty())
-    said = "It is the last one.";
+    said = s.not_in_job.empty() ? "It is the last one." : "It is the last one for today.";
   if (said.ends_with(' ')) said.pop_back();
   return said;
 }
@@ -82,22 +82,23 @@ void with_abrasive_inside(const Situation& s, Advice& a) {
   const bool one = s.maybe_inside.size() == 1;
   a.sentence = std::string("Stop. Abrasive may be in ") + (one ? "cylinder " : "cylinders ") +
                listed(s.maybe_inside) + ".";
-  a.second = "The crank must not turn. Suck out " + the_ports(s.maybe_inside) +
-             ", look inside with a borescope, suck out what is there.";
+  a.second =
+      "The crank must not turn. Suck out " + the_ports(s.maybe_inside) +
+      ", look inside with a borescope, suck out what is there. No borescope? Leave it until there is one.";
   a.wide = {"Cylinder " + std::to_string(s.port) + ": looked inside, clean", InsideClean{s.port}};
   a.beside = {Press{}, kCrankMoved, kUndo};
 }
 
 void while_blasting(const Situation& s, Advice& a) {
   a.sentence = "Blasting port " + std::to_string(s.port) + ".";
-  a.second = "Every other port stays plugged. If the crank moves, stop at once.";
-  a.wide = {port_says(s.port, "done"), PortDone{s.port}};
+  a.second = "If the crank moves, stop at once. When it is clean: suck it out, plug it, then press.";
+  a.wide = {port_says(s.port, "done, plugged"), PortDone{s.port}};
   a.beside = {Press{"stop, not done", BlastStopped{}}, kCrankMoved, kUndo};
 }
 
 void to_blast(const Situation& s, Advice& a) {
   a.sentence = "Blast port " + std::to_string(s.port) + ".";
-  const bool stopped = std::find(s.loose.begin(), s.loose.end(), s.port) != s.loose.end();
+  const bool stopped = std::find(s.stopped.begin(), s.stopped.end(), s.port) != s.stopped.end();
   a.second = stopped       ? "It was stopped, not done. If you leave it: suck it out, plug it."
              : s.ports > 1 ? "See that every other port is plugged. " + what_follows(s)
                            : what_follows(s);
@@ -106,15 +107,15 @@ void to_blast(const Situation& s, Advice& a) {
 }
 
 void to_look(const Situation& s, Advice& a) {
-  const std::string kPlugged = !s.loose.empty() ? "First suck out and plug " + the_ports(s.loose) + "."
-                               : s.plugged      ? "Every port stays plugged but the one you look into."
-                                                : "A plug goes into every port but the one you look into.";
+  const std::string kPlugged = !s.stopped.empty() ? "First suck out and plug " + the_ports(s.stopped) + "."
+                               : s.plugged        ? "Every port stays plugged but the one you look into."
+                                                  : "A plug goes into every port but the one you look into.";
   if (s.one_more) {
     const bool itself = *s.one_more == s.port;
     a.sentence = "Look into port " + std::to_string(s.port) + (itself ? " once more." : ".");
     a.second =
         (itself ? "Just before it is blasted, a fresh look. "
-                : "The looks agree; one more makes sure of port " + std::to_string(*s.one_more) + ". ") +
+                : "The looks agree; this one makes surer of port " + std::to_string(*s.one_more) + ". ") +
         kPlugged;
   } else if (s.port_reckoned_shut) {
     a.sentence =
@@ -149,10 +150,9 @@ void to_look_at_lobe(const Situation& s, Advice& a) {
 }
 
 void to_suck_out(const Situation& s, Advice& a) {
-  const bool all = s.to_suck_out.size() == s.ports && s.ports > 1;
-  a.sentence =
-      "Suck out " + (all ? "all " + std::to_string(s.ports) + " ports" : the_ports(s.to_suck_out)) + ".";
-  a.second = "Blasted ports first, down to the valves. Then round every other plug, before it is pulled.";
+  a.sentence = "Suck out " + (s.ports > 1 ? "all " + std::to_string(s.ports) + " ports" : "port 1") + ".";
+  a.second = (s.loose.empty() ? "" : "First " + listed(s.loose) + ", down to the valves. ") +
+             "Round every plug before it is pulled.";
   a.wide = {"Sucked out", SuckedOut{}};
   a.beside = {Press{}, kCrankMoved, kUndo};
 }
@@ -214,7 +214,7 @@ void to_turn(const Situation& s, Advice& a) {
                  Turned{turn_deg - 2 * kMarkReads_deg, turn_deg + 2 * kMarkReads_deg},
                  MarkRead{0, kMarkReads_deg}}};
   }
-  a.beside = {s.move->bump ? Press{} : Press{"turned too far", TurnedTooFar{}}, kCrankMoved, kUndo};
+  a.beside = {s.move->bump ? Press{} : Press{"too far or too little", TurnedTooFar{}}, kCrankMoved, kUndo};
 }
 
 void with_unseen_left(const Situation& s, Advice& a) {
@@ -269,7 +269,8 @@ void to_look_again(const Situation& s, Advice& a) {
 void when_finished(const Situation& s, Advice& a) {
   a.sentence = s.not_in_job.empty() ? "All ports are done." : "Done for today.";
   a.second = s.not_in_job.empty() ? "Refit, and note the mileage when it is due again."
-                                  : "Left for another day: " + listed(s.not_in_job) + ".";
+                                  : "Left for another day: " + listed(s.not_in_job) +
+                                        ". This job keeps it in mind: press its tile to go on.";
   a.wide = {s.not_in_job.empty() ? "Finished" : "Finished for today", {}};
   a.beside = {Press{}, Press{"new job", NewJob{}}, kUndo};
 }
@@ -362,6 +363,8 @@ std::string word(const PortView& port) {
       return "LATER";
     case Face::left_out:
       return "LATER";
+    case Face::waits:
+      return "WAIT";
   }
   return "";
 }
@@ -374,15 +377,16 @@ std::string note(const PortView& port) {
   // Nothing else counts there.
   if (port.plug == Plug::comes_out || port.plug == Plug::out) return plug;
   switch (port.face) {
+    case Face::waits:
+      return plug;
     case Face::suspect:
       return "abrasive inside?";
     case Face::look:
       return port.reckoned_shut ? "reckoned shut" : "not known yet";
     case Face::seen_shut:
       return port.certain      ? (port.next ? "blast next" : "may be blasted")
-             : port.look_again ? "once more"
-             : port.doubted    ? "one more look"
-                               : "nothing else says so";
+             : port.look_again ? "seen before"
+                               : "seen shut, unsure";
     case Face::touching:
       return "just touching";
     case Face::open:
@@ -392,7 +396,7 @@ std::string note(const PortView& port) {
     case Face::blasting:
       return "being blasted";
     case Face::done:
-      return plug;
+      return std::string(port.open ? "open, " : "") + plug;
     case Face::out_of_reach:
       return std::string("not today, ") + plug;
     case Face::left_out:

@@ -40,6 +40,12 @@ double told_aim(const Position& planned, double accuracy_deg) {
             nearest_multiple(wanted_deg, min_deg + accuracy_deg, max_deg - accuracy_deg, step_deg))
       return *aim_deg;
   }
+  // A hand that turns to within 60 degrees cannot turn 346: one full turn, though a corner of it may miss.
+  constexpr double kNearly = 0.75;
+  for (size_t i = 0; i < kFeltSteps && accuracy_deg >= kSteps_deg[kFeltSteps - 1]; ++i)
+    if (const auto aim_deg = nearest_multiple(wanted_deg, min_deg + kNearly * accuracy_deg,
+                                              max_deg - kNearly * accuracy_deg, kSteps_deg[i]))
+      return *aim_deg;
   if (const auto aim_deg = nearest_multiple(wanted_deg, min_deg + accuracy_deg, max_deg - accuracy_deg, 1.0))
     return *aim_deg;
   // Nothing round keeps the accuracy: the planned turn, in as few decimals as stay inside.

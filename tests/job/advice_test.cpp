@@ -187,7 +187,7 @@ TEST_F(MarkedSix, OutOfReachPortsAreLeftAndNamedAtTheEnd) {
   a = advice_after(model, events);
   EXPECT_EQ(a.stage, Stage::finished);
   EXPECT_EQ(a.sentence, "Done for today.");
-  EXPECT_EQ(a.second, "Left for another day: 3 and 6.");
+  EXPECT_EQ(a.second, "Left for another day: 3 and 6. This job keeps it in mind: press its tile to go on.");
 }
 
 /// Just closed at 250 degrees (48 after bottom dead centre, 3 of tolerance): seen so, port 1 is not blasted

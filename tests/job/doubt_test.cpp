@@ -29,9 +29,9 @@ TEST_F(Doubts, AgreeingWitnessesAreNotEnough) {
   EXPECT_FALSE(may(model, state(), BlastStarted{1}));
   const Advice a = now();
   EXPECT_EQ(a.stage, Stage::look);
-  EXPECT_TRUE(a.second.starts_with("The looks agree; one more makes sure of port 1.")) << a.second;
+  EXPECT_TRUE(a.second.starts_with("The looks agree; this one makes surer of port 1.")) << a.second;
   EXPECT_EQ(a.ports[0].face, Face::seen_shut);
-  EXPECT_EQ(a.ports[0].note, "one more look");
+  EXPECT_EQ(a.ports[0].note, "seen shut, unsure");
   const Advice picked = advise(model, state(), 1);
   EXPECT_TRUE(picked.second.starts_with("The looks agree, but one more look is needed")) << picked.second;
   add({LookedInto{4, Saw::shut}, LookedInto{6, Saw::open}});

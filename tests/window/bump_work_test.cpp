@@ -502,7 +502,7 @@ TEST(BumpAtWork, AWrenchAtHandDoesNotAimFromAnUnknownAngle) {
 TEST(BumpAtWork, IdleCostsNoFrames) {
   Harness h;
   ASSERT_NO_FATAL_FAILURE(to_first_bump(h));
-  h.run_for(1);  // buttons come back half a second after a press
+  h.run_for(2);  // buttons come back a while after a press
   EXPECT_FALSE(h.viewer.ui().wake_after_s());
   h.click("Start the beeps");
   h.run_for(1);

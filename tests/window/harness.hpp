@@ -95,7 +95,13 @@ class Harness {
   }
   bool has(const std::string& label) { return items().by_label(label) != nullptr; }
   /// As long as a person takes for the next step.
-  void rest() { viewer.frame(session, size_, advice().stage == Stage::inside ? 2.1 : 0.6); }
+  void rest() { viewer.frame(session, size_, rest_s()); }
+  double rest_s() const {
+    const Stage stage = advice().stage;
+    const bool check =
+        stage == Stage::suck_out || stage == Stage::empty || stage == Stage::count || stage == Stage::turn;
+    return stage == Stage::inside ? 2.1 : check ? 1.6 : 0.6;
+  }
   void click(const std::string& label) {
     const Box b = need(label).box;
     click_at({b.x + b.w / 2, b.y + b.h / 2});

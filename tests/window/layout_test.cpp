@@ -143,6 +143,8 @@ TEST(EveryScreen, BumpOfTheStarter) {
                                        ? Saw::open
                                        : Saw::shut});
       for (const Cylinder& c : h.now().document.engine->cylinders) {
+        if (h.now().job.find(c.number)->seen != Saw::shut) continue;
+        h.log(LookedInto{c.number, Saw::shut});
         h.log(BlastStarted{c.number});
         h.log(PortDone{c.number});
       }

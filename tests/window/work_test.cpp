@@ -63,6 +63,7 @@ TEST(Work, AHeldKeyIsOnePress) {
     if (key == Key::enter || key == Key::space) {  // these answer no look; here they say what is being done
       see_one_shut(h);
     }
+    h.rest();
     const size_t before = h.now().document.events.size();
     for (int repeat = 0; repeat < 40; ++repeat) {
       h.viewer.input.push(KeyChanged{{key}, true});
@@ -139,7 +140,7 @@ TEST(Work, UndoKeepsLooseAbrasive) {
   EXPECT_FALSE(h.now().job.blasting);
   for (size_t i = 0; i < looks; ++i) h.queue(Undo{});
   EXPECT_EQ(h.now().document.events.size(), 2u) << "the turn, and what lies in the port";
-  EXPECT_EQ(h.advice().sentence, "Suck out port 1.");
+  EXPECT_EQ(h.advice().sentence, "Suck out all 6 ports.");
   h.queue(Undo{});
   h.queue(Undo{});
   h.queue(StartOver{});
@@ -279,7 +280,7 @@ TEST(Work, ANewJobDoesNotForgetLooseAbrasive) {
   h.open("inline-six");
   see_one_shut(h);
   h.click("Port 1: start");
-  h.click("Port 1: done");
+  h.click("Port 1: done, plugged");
   const size_t before = h.now().document.events.size();
   h.click("Menu");
   h.click("New job");

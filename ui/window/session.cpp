@@ -186,10 +186,12 @@ void Session::run(const Command& command) {
   } else if (std::holds_alternative<StartOver>(command)) {
     if (const std::vector<int> loose = loose_ports(snapshot_.job); !loose.empty())
       return say(texts::suck_out_first(loose));  // a new job would forget it
+    const bool any = !next.events.empty();
     next.events.clear();
     change(std::move(next));
     snapshot_.picked.reset();
     snapshot_.page = Page::none;
+    if (any) say(texts::new_job_begun());
   } else if (const auto* needle = std::get_if<MoveWhatIf>(&command)) {
     snapshot_.what_if_deg = needle->at_deg;
     return;  // nothing of the job follows from it, and it may move with every frame
@@ -205,6 +207,9 @@ void Session::run(const Command& command) {
 void Session::refresh() {
   Snapshot& s = snapshot_;
   s.can_undo = !past_.empty();
+  const bool another_before =
+      s.can_undo && !past_.back().events.empty() && past_.back().engine_name == s.document.engine_name;
+  s.undo_of_job = s.can_undo && (!s.document.events.empty() || another_before);
   s.can_redo = !future_.empty();
   s.job_started_s.reset();
   s.causes.clear();

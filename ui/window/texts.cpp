@@ -55,6 +55,8 @@ std::string suck_out_first(const std::vector<int>& ports) {
   return "No new job yet: abrasive may lie in " + the_ports(ports) + ". Suck out first.";
 }
 
+std::string new_job_begun() { return "A new job. Undo brings the old one back."; }
+
 std::string undone(const JobEvent& event) {
   if (const auto* blast = std::get_if<BlastStarted>(&event))
     return fmt::format("A blast was taken back. Port {} counts as not sucked out.", blast->cylinder);
@@ -133,6 +135,8 @@ std::string tip(Face face) {
       return "Left for another day. Press the port to take it in again.";
     case Face::left_out:
       return "Of the bank that is left out. Key B, or the menu, takes it in again.";
+    case Face::waits:
+      return "The crank is about to move: hands and plugs out of every port.";
   }
   return "";
 }
@@ -176,7 +180,8 @@ std::string tip_of_beside(const Press& press) {
     return "The pulley\u2019s mark for top dead centre of cylinder 1 stands at its pointer, within 5\u00b0: "
            "no other "
            "mark (key K).";
-  if (std::holds_alternative<TurnedTooFar>(*event)) return "Further than was said: nobody knows how far.";
+  if (std::holds_alternative<TurnedTooFar>(*event))
+    return "Not as far as was said, or further: nobody knows where it stands. Looks will tell.";
   if (std::holds_alternative<BlastStopped>(*event)) return "Stopped before the port is clean.";
   if (std::holds_alternative<Reachable>(*event)) return "The port is left for another day.";
   if (const auto* look = std::get_if<LookedInto>(event)) return tip(look->saw);

@@ -14,6 +14,7 @@ std::string bench(Bench bench);
 std::string turn_by(TurnBy how);
 std::string starter_and_wrench();
 std::string turn_by_caution(TurnBy how);
+std::string new_job_begun();
 std::string undone(const JobEvent& event);  ///< what may have happened all the same; empty: nothing
 std::string margin_needs_reason();
 std::string suck_out_first(const std::vector<int>& ports);  ///< why no new job begins

@@ -27,6 +27,8 @@ class Beeper;
 inline constexpr double kHold_s = 0.5;
 /// Before the answer to a stop can be given: nobody reads that in half a second.
 inline constexpr double kHoldStop_s = 2;
+/// Before "it is done" can be said of what takes a minute.
+inline constexpr double kHoldCheck_s = 1.5;
 
 inline constexpr double kTarget_mm = 15;     ///< the least height and width of what is pressed with gloves
 inline constexpr double kStateWord_mm = 12;  ///< the least height of a state word's line

@@ -188,14 +188,9 @@ void draw_bump_buttons(Ui& ui, Session& session, Box wide_box, const std::array<
     static const Press kWhileAsked[] = {{"crank moved", CrankMoved{}}, {"undo", UndoLast{}}};
     const Press& press = press_under_way(s.document) ? kWhileAsked[i - 1] : s.advice.beside[i];
     const bool undo = std::holds_alternative<UndoLast>(press.does);
-    const ButtonSpec spec{"beside " + std::to_string(i + 1),
-                          press.label,
-                          "",
-                          texts::tip_of_beside(press),
-                          Look::plain,
-                          undo ? s.can_undo && !s.document.events.empty() : free,
-                          false,
-                          6.4};
+    const ButtonSpec spec{
+        "beside " + std::to_string(i + 1), press.label, "", texts::tip_of_beside(press), Look::plain,
+        undo ? s.undo_of_job : free,       false,       6.4};
     const bool pressed = ui.button(spec, beside[i]) || ui.key(i == 1 ? Key::s : Key::d);
     if (!pressed || !spec.enabled) continue;
     if (undo) {

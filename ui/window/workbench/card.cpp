@@ -11,6 +11,7 @@ namespace shutlane {
 namespace {
 
 constexpr double kWordMost_mm = 20;     // its capitals are then 12 mm high
+constexpr double kLow_mm = 30;          // a card lower than that has no room for two lines of words
 constexpr double kSqueeze = 0.86;       // a word may be drawn this much narrower before it is made smaller
 constexpr double kCapitalShare = 0.62;  // of a line's height
 
@@ -36,8 +37,9 @@ CardColours colours_of(const Ui& ui, const PortView& port, bool greyed) {
       out.word = out.glyph = p.crank;
       break;
     case Face::done:
-      out = {c.card_done, c.card_done, c.done_text, c.done_text, c.done_text, 0.7};
+      out = {c.card_done, c.card_done, c.done_text, c.done_text, port.open ? p.open : c.done_text, 0.7};
       break;
+    case Face::waits:
     case Face::out_of_reach:
     case Face::left_out:
       out = {p.background, c.card_frame, c.done_text, c.done_text, c.done_text, 0.7};
@@ -57,14 +59,23 @@ CardColours colours_of(const Ui& ui, const PortView& port, bool greyed) {
   return out;
 }
 
+/// The disc stands off its seat: a crescent of the port shows. Dashed: reckoned.
+void draw_open_valve(Ui& ui, bool seen, Colour colour, Point at, double radius) {
+  const double line = std::max(1.5, radius * 0.1);
+  ui.canvas().fill_circle(at, radius - line, ui.palette().background);
+  ui.canvas().stroke_circle(at, radius - line, {colour, line * 1.6, seen ? 0 : radius * 0.32});
+  ui.canvas().fill_circle({at.x + radius * 0.24, at.y + radius * 0.10}, radius * 0.60, colour);
+}
+
 void draw_valve(Ui& ui, const PortView& port, const CardColours& c, Point at, double radius) {
+  if (port.face == Face::open || (port.face == Face::done && port.open))
+    return draw_open_valve(ui, port.seen, c.glyph, at, radius);
   ScreenCanvas& canvas = ui.canvas();
   const double line = std::max(1.5, radius * 0.1);
-  const double dash = radius * 0.32;
   switch (port.face) {
     case Face::look:
     case Face::hidden:
-      canvas.stroke_circle(at, radius - line / 2, {c.glyph, line, dash});
+      canvas.stroke_circle(at, radius - line / 2, {c.glyph, line, radius * 0.32});
       canvas.text({at.x, at.y + radius * 1.0 * kHalfCapital}, port.face == Face::look ? "?" : "\u2013",
                   radius * 1.0, c.glyph, Align::centre, Weight::bold);
       break;
@@ -87,12 +98,9 @@ void draw_valve(Ui& ui, const PortView& port, const CardColours& c, Point at, do
       canvas.fill_circle(at, radius - 2.2 * line,
                          port.face == Face::done ? mixed(c.glyph, c.fill, 0.7) : c.glyph);
       break;
-    case Face::open: {  // the disc stands off its seat: a crescent of the port shows
-      canvas.fill_circle(at, radius - line, ui.palette().background);
-      canvas.stroke_circle(at, radius - line, {c.glyph, line * 1.6, port.seen ? 0 : dash});
-      canvas.fill_circle({at.x + radius * 0.24, at.y + radius * 0.10}, radius * 0.60, c.glyph);
+    case Face::open:
       break;
-    }
+    case Face::waits:
     case Face::out_of_reach:
     case Face::left_out:
       canvas.stroke_circle(at, radius - line / 2, {c.glyph, line, 0});
@@ -166,17 +174,31 @@ void draw_tick(Ui& ui, Box box, double size, Colour colour) {
 /// Number on top, valves, word, note: for cards higher than wide.
 void tall(Ui& ui, const PortView& port, const CardLook& look, const CardColours& c, Box in) {
   const double number_px = std::min(in.h * 0.30, in.w * 0.62);
-  const double note_px = std::min(ui.type_mm(5.2), in.h * 0.085);
+  const double note_px = std::min(ui.type_mm(7.4), in.h * 0.115);
   ui.text_in({in.x + ui.mm(1), in.y, in.w * 0.6, number_px * 0.86}, std::to_string(port.cylinder),
              {number_px, c.number, Align::left, Weight::bold, 0.5});
   const Box note{in.x, in.bottom() - note_px * 1.25, in.w, note_px * 1.15};
   ui.text_in(note, port.note,
-             {note_px, mixed(c.word, ui.palette().dim_text, 0.8), Align::centre, Weight::regular, 0.6});
+             {note_px, mixed(c.word, ui.palette().dim_text, 0.6), Align::centre, Weight::regular, 0.42});
   const double word_h = in.h * 0.31;
   const Box word{in.x, note.y - word_h, in.w, word_h};
   draw_word(ui, set_word(ui, port.word, word.w, word.h, ui.mm(kWordMost_mm)), word, c.word, Align::centre);
   const double top = in.y + number_px * 0.88;
   draw_valves(ui, port, c, {in.x, top, in.w, word.y - top}, look.valves, Align::centre);
+}
+
+/// Number, word and valves in one row: for cards too low for two.
+void low(Ui& ui, const PortView& port, const CardLook& look, const CardColours& c, Box in) {
+  const SetWord number{{std::to_string(port.cylinder), ""}, 1, std::min(in.h, ui.mm(16)) / kCapitalShare};
+  const double number_w =
+      std::min(in.w * 0.2, ui.canvas().text_width(port.cylinder > 9 ? "00" : "0", number.size, Weight::bold));
+  draw_word(ui, number, {in.x, in.y, number_w, in.h}, c.number, Align::left);
+  const double valves_w = std::min(in.w * 0.25, in.h * 2.4);
+  draw_valves(ui, port, c, {in.right() - valves_w, in.y, valves_w, in.h}, look.valves, Align::right);
+  const double left = in.x + number_w + ui.mm(3);
+  const Box word{left, in.y, in.right() - valves_w - ui.mm(2) - left, in.h};
+  draw_word(ui, {{port.word, ""}, 1, std::min(in.h / kCapitalShare, ui.mm(kWordMost_mm))}, word, c.word,
+            Align::left);
 }
 
 /// Number and valves in one row, word and note below: for cards wider than high.
@@ -230,7 +252,9 @@ void draw_card(Ui& ui, const PortView& port, const CardLook& look, Box box) {
                     corner - frame / 2);
   const double pad = ui.mm(4.2);
   const Box in{box.x + pad, box.y + ui.mm(3.2), box.w - 2 * pad, box.h - ui.mm(5.6)};
-  if (box.h < 0.95 * box.w)
+  if (box.h < ui.mm(kLow_mm) && box.w > 3 * box.h)
+    low(ui, port, look, c, in);
+  else if (box.h < 0.95 * box.w)
     flat(ui, port, look, c, in);
   else
     tall(ui, port, look, c, in);

@@ -54,8 +54,8 @@ struct Pill {
   Colour fill;
 };
 
-void draw_pills(Ui& ui, std::vector<Pill> pills, Box row) {
-  if (pills.empty()) return;
+/// Returns what the labels leave of the row: its largest gap, the right end first.
+Box draw_pills(Ui& ui, std::vector<Pill> pills, Box row, double wanted_w) {
   std::sort(pills.begin(), pills.end(), [](const Pill& a, const Pill& b) { return a.x < b.x; });
   const double size = row.h / kLabelHeight;
   std::vector<double> centres, widths;
@@ -69,6 +69,15 @@ void draw_pills(Ui& ui, std::vector<Pill> pills, Box row) {
                                pills[i].fill, ui.palette().on_fill);
     ui.items().texts.push_back({pills[i].text, box, row, size});
   }
+  Box best{row.x, row.y, 0, row.h};
+  double right = row.right();
+  for (size_t i = pills.size() + 1; i-- > 0;) {
+    const double left = i > 0 ? centres[i - 1] + widths[i - 1] / 2 + ui.mm(3) : row.x;
+    if (right - left > best.w) best = {left, row.y, right - left, row.h};
+    if (best.w >= wanted_w) break;
+    if (i > 0) right = centres[i - 1] - widths[i - 1] / 2 - ui.mm(3);
+  }
+  return best;
 }
 
 }  // namespace
@@ -124,10 +133,11 @@ void draw_strip(Ui& ui, const Snapshot& s, Box box, double now_s) {
   const std::string status =
       texts::status(s.advice.done, s.advice.of, s.advice.position, s.advice.positions, hours);
   const double status_px = std::min(ui.type_mm(4.8), pills_h * 0.85);
-  const double status_w = std::min(row.w * 0.5, ui.canvas().text_width(status, status_px) + 2);
-  const Box status_room{row.right() - status_w, row.y, status_w, row.h};
-  ui.text_in(status_room, status, {status_px, p.dim_text, Align::right, Weight::regular, 0.6});
-  draw_pills(ui, pills, {row.x, row.y, row.w - status_w - ui.mm(4), row.h});
+  const double status_w = ui.canvas().text_width(status, status_px) + 2;
+  const Box free = draw_pills(ui, pills, row, status_w);
+  const bool at_the_end = free.right() > row.right() - 1;
+  ui.text_in(free, status,
+             {status_px, p.dim_text, at_the_end ? Align::right : Align::left, Weight::regular, 0.6});
 }
 
 }  // namespace shutlane

@@ -3,6 +3,7 @@
 #include <array>
 
 #include "engines/catalog.hpp"
+#include "sim/job/texts.hpp"
 #include "ui/drawings/cutaway_parts.hpp"
 #include "ui/drawings/text.hpp"
 #include "ui/window/benches.hpp"
@@ -17,6 +18,21 @@
 
 namespace shutlane {
 namespace {
+
+/// 0: no longer than after any press.
+double hold_of(Stage stage) {
+  switch (stage) {
+    case Stage::inside:
+      return kHoldStop_s;
+    case Stage::suck_out:
+    case Stage::empty:
+    case Stage::count:
+    case Stage::turn:
+      return kHoldCheck_s;
+    default:
+      return 0;
+  }
+}
 
 struct Places {
   Box headline, ends, board, wide, strip;
@@ -136,6 +152,16 @@ void draw_ends(Ui& ui, const Snapshot& s, const Board& board, Box row) {
               speaks || invented ? Weight::bold : Weight::regular, 0.6});
 }
 
+/// The press is logged before the first beep, so that the job stands after it; the engine does not.
+PortView while_pressed(PortView port) {
+  port.next = false;
+  if (port.face != Face::done) port.face = Face::waits;
+  port.plug = Plug::out;
+  port.word = texts::word(port);
+  port.note = texts::note(port);
+  return port;
+}
+
 void draw_board(Ui& ui, Session& session, const Board& board, Box room) {
   const Snapshot& s = session.snapshot();
   const double gap = ui.mm(board.columns > 6 ? 2 : 2.8);
@@ -155,7 +181,7 @@ void draw_board(Ui& ui, Session& session, const Board& board, Box room) {
     look.greyed = s.what_if_deg.has_value();
     look.focused = touched.focused;
     look.over = touched.over;
-    draw_card(ui, *at, look, box);
+    draw_card(ui, press_under_way(s.document) ? while_pressed(*at) : *at, look, box);
     if (!touched.pressed || ui.actions_held()) continue;
     ui.hold_actions();  // a double click does not put back what it has just picked
     session.queue(Pick{s.picked == cell.cylinder ? std::nullopt : std::optional<int>(cell.cylinder)});
@@ -175,6 +201,7 @@ void draw_wide(Ui& ui, Session& session, const Said& said, const Places& at) {
   ButtonSpec wide{"wide", said.wide.label, "", "", Look::wide, true, false, 11.5};
   // A place beside it that is left free stays free: whoever presses there on and on presses nothing.
   const Box box = at.wide;
+  if (said.clockwise) wide.room_left_px = box.h;
   wide.enabled = !ui.actions_held() && (session.snapshot().what_if_deg || does_something(said.wide));
   if (ui.button(wide, box)) carry_out(ui, session, said.wide);
   if (said.clockwise) draw_way(ui, box, *said.clockwise);
@@ -279,9 +306,9 @@ void draw_work(Ui& ui, Session& session) {
     return;
   }
   draw_board(ui, session, board, at.board);
-  // What may be the worst of all answers is not to be given by a click that was meant for something else.
-  if (s.advice.stage == Stage::inside && ui.stage_shown && ui.stage_shown != Stage::inside)
-    ui.hold_actions(kHoldStop_s);
+  // "It is done" of what takes longer is not to be said by a click that was meant for something else.
+  const double hold_s = hold_of(s.advice.stage);
+  if (hold_s > 0 && ui.stage_shown && ui.stage_shown != s.advice.stage) ui.hold_actions(hold_s);
   ui.stage_shown = s.advice.stage;
   if (bump_is_next(ui, s)) {
     draw_bump_buttons(ui, session, at.wide, at.beside);
@@ -308,8 +335,7 @@ void draw_work(Ui& ui, Session& session) {
                       6.4};
     // Undo here takes back steps of this job; what came before it is taken back by ctrl+Z.
     beside.enabled = !ui.actions_held();
-    if (std::holds_alternative<UndoLast>(press.does))
-      beside.enabled = beside.enabled && s.can_undo && !s.document.events.empty();
+    if (std::holds_alternative<UndoLast>(press.does)) beside.enabled = beside.enabled && s.undo_of_job;
     if (ui.button(beside, at.beside[i])) carry_out(ui, session, press);
   }
   draw_strip(ui, s, at.strip, session.now_s());
