@@ -6,14 +6,12 @@
 #include <thread>
 
 #include "sim/cranking/trials.hpp"
-#include "tests/window/harness.hpp"
+#include "tests/window/study_hand.hpp"
 #include "ui/window/study/bump_texts.hpp"
-#include "ui/window/study/study.hpp"
 
 namespace shutlane {
 namespace {
 
-Study& study(Harness& h) { return *h.viewer.ui().study; }
 BumpStudy& bump(Harness& h) { return study(h).bump; }
 
 void open_bump(Harness& h, const std::string& engine, int trials = 2000, Preferences preferences = {}) {

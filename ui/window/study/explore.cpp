@@ -38,7 +38,11 @@ void take_study_keys(Ui& ui, Session& session) {
   const Snapshot& s = session.snapshot();
   if (!s.document.engine) return;
   Study& study = study_of(ui, s);
-  if (auto engine = study.take_changed_job_engine()) session.queue(ChangeEngine{std::move(engine)});
+  if (auto engine = study.take_changed_job_engine()) {
+    session.queue(ChangeEngine{std::move(engine)});
+    session.queue(Say{texts::job_goes_on_with(s.document.engine_name)});
+  }
+  if (auto trouble = study.take_job_file_trouble()) session.queue(Say{std::move(*trouble)});
   if (s.page != Page::none || s.document.bench != Bench::explore || ImGui::GetIO().WantTextInput) return;
   if (ui.key(KeyPress{Key::z, false, true}) && !study.undo()) session.queue(Undo{});
   if ((ui.key(KeyPress{Key::y, false, true}) || ui.key(KeyPress{Key::z, true, true})) && !study.redo())

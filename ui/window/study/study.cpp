@@ -30,15 +30,18 @@ void Study::follow(const Snapshot& snapshot) {
   const bool new_rules = !(document.rules == rules_);
   rules_ = document.rules;
   if (document.engine != jobs_) {
-    const bool read_again = jobs_ && of_the_job_ && document.engine_name == name_;
+    const bool same_file = jobs_ && document.engine_name == jobs_name_;
+    const bool read_again = same_file && of_the_job_ && jobs_name_ == name_;
+    const bool another_shown = same_file && !of_the_job_;
     jobs_ = document.engine;
     jobs_name_ = document.engine_name;
     const std::string said = note;
-    take(*jobs_, document.engine_name, true);
+    if (!another_shown) take(*jobs_, document.engine_name, true);
     if (read_again) note = said;
   } else if (new_rules) {
     reckon();
   }
+  follow_job_file();
   if (!watch_) return;
   std::optional<ReadFile> read = watch_->take();
   if (!read) return;
@@ -55,6 +58,22 @@ void Study::follow(const Snapshot& snapshot) {
     take(engine_now, name_, false);
   }
   note = texts::reloaded(name_);
+}
+
+/// The job's file is watched also while another engine is shown: a plan on numbers that its file no longer
+/// holds could call a port shut that is open.
+void Study::follow_job_file() {
+  const bool apart = !jobs_name_.empty() && !is_bundled(jobs_name_) && !(of_the_job_ && name_ == jobs_name_);
+  if (!apart) return job_watch_.reset();
+  if (!job_watch_ || job_watch_->path() != jobs_name_)
+    job_watch_ = std::make_unique<FileWatch>(jobs_name_, wake);
+  const std::optional<ReadFile> read = job_watch_->take();
+  if (!read) return;
+  const auto* engine_now = std::get_if<Engine>(&*read);
+  if (engine_now && same_cylinders(*engine_now, *jobs_))
+    changed_job_engine_ = std::make_shared<const Engine>(*engine_now);
+  else
+    job_file_trouble_ = texts::job_file_unfit(jobs_name_);
 }
 
 void Study::open(const std::string& name) {

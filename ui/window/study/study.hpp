@@ -78,12 +78,17 @@ class Study {
   std::shared_ptr<const Engine> take_changed_job_engine() {
     return std::exchange(changed_job_engine_, nullptr);
   }
+  /// A line about the job's file, once.
+  std::optional<std::string> take_job_file_trouble() {
+    return std::exchange(job_file_trouble_, std::nullopt);
+  }
   bool watching() const { return watch_ != nullptr; }
   std::function<void()> wake;  ///< called from the watching thread
 
  private:
   void take(const Engine& engine, const std::string& name, bool of_the_job);
   void keep_unsaved();
+  void follow_job_file();
   void list_own(const std::string& path, const EngineSpec& spec);
   void reckon();
   void remember();
@@ -100,7 +105,8 @@ class Study {
   std::vector<Unsaved> unsaved_;
   std::vector<EngineEntry> own_;
   std::shared_ptr<const Engine> changed_job_engine_;
-  std::unique_ptr<FileWatch> watch_;
+  std::unique_ptr<FileWatch> watch_, job_watch_;  ///< of the shown engine; of the job's where it is another
+  std::optional<std::string> job_file_trouble_;
 };
 
 /// Where the needle of Teach and Explore stands: the what-if needle, else where the job's crank is reckoned

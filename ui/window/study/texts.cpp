@@ -181,6 +181,15 @@ std::string save_cannot_be_read_back() {
 std::string start_job_on_it() { return "Start a job on it"; }
 std::string reload_failed() { return "The file has mistakes."; }
 std::string last_good_stays() { return "The last good engine stays."; }
+namespace {
+std::string file_name(const std::string& path) { return path.substr(path.find_last_of('/') + 1); }
+}  // namespace
+std::string job_goes_on_with(const std::string& path) {
+  return fmt::format("{} changed: the job goes on with its new numbers.", file_name(path));
+}
+std::string job_file_unfit(const std::string& path) {
+  return fmt::format("{} changed and does not fit this job: its last good numbers stay.", file_name(path));
+}
 std::string reloaded(const std::string& path) { return fmt::format("{} changed and was read again.", path); }
 std::string nothing_changed() { return "Nothing: these are the file's values."; }
 std::string keep_crank() { return "Keep the crank"; }

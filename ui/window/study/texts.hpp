@@ -80,6 +80,8 @@ std::string start_job_on_it();
 std::string reload_failed();
 std::string last_good_stays();
 std::string reloaded(const std::string& path);
+std::string job_goes_on_with(const std::string& path);
+std::string job_file_unfit(const std::string& path);
 std::string nothing_changed();
 std::string keep_crank();
 std::string keep_intervals();
