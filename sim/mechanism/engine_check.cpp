@@ -229,6 +229,22 @@ std::vector<Mistake> doubts_about(const Engine& engine) {
       doubts.push_back({key, "a lift of " + short_number(peak_mm) + " mm is more than a fifth of the bore",
                         "usually a tenth to an eighth of the bore"});
   }
+  // Common practice, no source: the cylinders that face each other share a pin there, and fire unevenly.
+  const LayoutSpec& layout = engine.spec.layout;
+  const size_t n = engine.cylinders.size();
+  const bool flat =
+      layout.banks.size() == 2 &&
+      std::fabs(turn_difference_deg(layout.banks[0].tilt_deg, layout.banks[1].tilt_deg)) > 179.5;
+  if (layout.firing_intervals_deg.empty() && layout.throws_deg.empty() && layout.banks.size() == 2 && !flat &&
+      (n == 2 || n == 4))
+    doubts.push_back({"layout.firing_order",
+                      "even firing, every " + short_number(kCycle_deg / static_cast<double>(n)) +
+                          " degrees, is assumed: neither firing_intervals_deg nor throws_deg is stated",
+                      "V twins and V4s mostly fire unevenly: state firing_intervals_deg"});
+  for (const auto& [key, mm] : {std::pair{"cylinder.bore_mm", engine.spec.cylinder.bore_mm},
+                                std::pair{"cylinder.stroke_mm", engine.spec.cylinder.stroke_mm}})
+    if (mm < 25 || mm > 250)
+      doubts.push_back({key, short_number(mm) + " mm", "road engines lie between 40 and 150: is it in mm?"});
   const double rod_ratio = engine.spec.cylinder.rod_mm / (engine.spec.cylinder.stroke_mm / 2);
   if (rod_ratio < 2.5 || rod_ratio > 5)
     doubts.push_back({"cylinder.rod_mm", "the rod is " + short_number(rod_ratio) + " times the crank radius",

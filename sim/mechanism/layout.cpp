@@ -115,8 +115,30 @@ class LayoutCheck {
     return mistakes_.size() == before;
   }
 
+  /// The intervals by which the stated pins would fire in this order, in words; empty where the pins leave a
+  /// choice (a pin comes round twice a cycle) or fit no order at all.
+  std::string intervals_by_pins() const {
+    const size_t n = layout_.firing_order.size();
+    std::string list;
+    double sum_deg = 0;
+    for (size_t i = 0; i < n; ++i) {
+      const auto past_first_deg = [&](int number) {
+        return throw_for_deg(spec_, number, 0) - layout_.throws_deg.at(number);
+      };
+      double step_deg = turn_difference_deg(past_first_deg(layout_.firing_order[(i + 1) % n]),
+                                            past_first_deg(layout_.firing_order[i]));
+      if (step_deg < -kThrowAgrees_deg) step_deg += kTurn_deg;
+      step_deg = std::max(0.0, step_deg);
+      sum_deg += step_deg;
+      list += (i > 0 ? ", " : "") + short_number(step_deg);
+    }
+    return std::fabs(sum_deg - kCycle_deg) < kThrowAgrees_deg ? "firing_intervals_deg = [" + list + "]" : "";
+  }
+
   void throws() {
     if (layout_.throws_deg.empty()) return;
+    const size_t before = mistakes_.size();
+    bool off = false;
     std::set<int> lost = ordered_;
     const auto tdc_deg = firing_tdc_deg(layout_);
     for (const auto& [number, stated_deg] : layout_.throws_deg) {
@@ -131,17 +153,26 @@ class LayoutCheck {
       }
       const double asked_deg = throw_for_deg(spec_, number, tdc_deg.at(number));
       const double off_deg = turn_difference_deg(stated_deg, asked_deg);
-      if (std::isfinite(asked_deg) && !(std::fabs(off_deg) <= kThrowAgrees_deg))
+      if (std::isfinite(asked_deg) && !(std::fabs(off_deg) <= kThrowAgrees_deg)) {
+        off = true;
         add(key,
             "the pin of cylinder " + std::to_string(number) + " stands " + short_number(std::fabs(off_deg)) +
                 " degrees " + (off_deg > 0 ? "past" : "short of") + " where its firing needs it",
             short_number(asked_deg) +
                 " from the firing order, its intervals and the banks, or no table: pins follow from "
                 "firing_order");
+      }
     }
     if (!lost.empty())
       add("layout.throws_deg", "no throw for " + numbers(lost),
           "the crank pin of every cylinder, or no table: they follow from firing_order");
+    // Whoever knows the pins and not the intervals is told what they come to, once for all pins.
+    if (!off || !lost.empty() || !layout_.firing_intervals_deg.empty()) return;
+    const std::string fitting = intervals_by_pins();
+    if (fitting.empty()) return;
+    mistakes_.resize(before);
+    add("layout.throws_deg", "these pins do not fire evenly, and no firing_intervals_deg is stated",
+        fitting + ", which is how these pins fire in this order");
   }
 
   const EngineSpec& spec_;

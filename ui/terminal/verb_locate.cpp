@@ -83,8 +83,13 @@ Answer locate_verb(const LocateRequest& request, const Style& style) {
   out += paragraph("", both.empty() ? std::string(say::kNoneWitnessed)
                                     : fmt::format(say::kWitnessed, ports_in_words(both)));
   if (!unseen.empty()) out += paragraph("", fmt::format(say::kUnseen, ports_in_words(unseen)));
-  out += location.next_look ? paragraph("", fmt::format(say::kLookNext, *location.next_look))
-                            : paragraph("", say::kNoLookHelps);
+  // By the contract it may be a port that was answered: a second look there would say the same.
+  const auto answered = [&](const std::vector<int>& ports) {
+    return std::find(ports.begin(), ports.end(), *location.next_look) != ports.end();
+  };
+  const bool helps = location.next_look && !answered(request.looks.shut) && !answered(request.looks.open);
+  out += paragraph("",
+                   helps ? fmt::format(say::kLookNext, *location.next_look) : std::string(say::kNoLookHelps));
   return {.status = status, .out = out};
 }
 
