@@ -102,11 +102,11 @@ while [ "$differing" != 0 ] && [ $n -lt 10 ]; do  # OpenGL by software is slow o
 done
 [ "$differing" = 0 ] || fail "the board after the restart differs in $differing pixels"
 
-# The second position, half a turn on: 3, 5 and 6 seen shut; 3 is done, then 5 after looks into 5 and 4.
-press q q q Return Return q e Return Return
+# The second position, half a turn on: 3, 5 and 6 seen shut, 2 open; 3 is done, then 5 after looks into 5 and 4.
+press q q q e Return Return q e Return Return
 checks 4
-# The third: 2 and 6 seen shut, 1 open; 6 after a fresh look; then all sucked clear, emptied and the plugs counted.
-press q q e Return Return q e Return Return
+# The third: 2, 6 and 4 seen shut, 5 open; 6 after a fresh look; then all sucked clear, emptied and the plugs counted.
+press q q q e Return Return q e Return Return
 checks 3
 [ "$(done_ports)" = 6 ] || fail "$(done_ports) ports are done"
 picture end

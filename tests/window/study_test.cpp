@@ -2,6 +2,7 @@
 // the job stays as it is, and everything lies where it may on every screen.
 #include <algorithm>
 #include <cstdlib>
+#include <set>
 #include <sstream>
 
 #include "tests/window/study_hand.hpp"
@@ -72,6 +73,50 @@ TEST(Study, NextEventAndNextPosition) {
   h.queue(MoveWhatIf{35});
   h.press(Key::page_down);
   EXPECT_EQ(h.now().what_if_deg, 395);
+}
+
+// A class looks at the needle: what closes a word must not throw it back.
+TEST(Teach, EscapeClosesOneThingAtATime) {
+  Harness h;
+  on_bench(h, "inline-six", Bench::teach);
+  h.queue(MoveWhatIf{358});
+  h.click("term overlap");
+  EXPECT_NE(text_that_begins(h, "overlap: "), "");
+  EXPECT_TRUE(h.says("for 22°, from 12° before overlap TDC to 10° after")) << "the file's own events";
+  h.press(Key::escape);
+  EXPECT_TRUE(study(h).term.empty());
+  EXPECT_EQ(h.now().what_if_deg, 358);
+  h.press(Key::escape);
+  h.press(Key::escape);
+  EXPECT_FALSE(h.now().what_if_deg);
+}
+
+TEST(Teach, EventsAreThoseOfTheCylinderShown) {
+  Harness h;
+  on_bench(h, "inline-six", Bench::teach);
+  h.queue(MoveWhatIf{0});
+  study(h).cylinder = 1;
+  // Of cylinder 1 alone, by the file: the exhaust opens first after firing TDC of it, before BDC.
+  for (int n = 0; n < 8; ++n) {
+    h.press(Key::period);
+    const std::string here = text_that_begins(h, "Here: ");
+    ASSERT_FALSE(here.empty());
+    EXPECT_NE(here.find(" of 1 "), std::string::npos) << here;
+  }
+}
+
+TEST(Teach, ANumberBesideTheLanesChoosesItsCylinder) {
+  Harness h;
+  on_bench(h, "inline-six", Bench::teach);
+  h.queue(MoveWhatIf{100});
+  const Box box = h.need("timeline").box;
+  std::set<int> chosen;
+  for (double y = box.y + 5; y < box.bottom(); y += 12) {
+    h.click_at({box.x + 6, y});
+    chosen.insert(study(h).cylinder);
+    EXPECT_EQ(h.now().what_if_deg, 100);
+  }
+  EXPECT_EQ(chosen.size(), 6u);
 }
 
 TEST(Study, TheNeedleOutGivesNoAdviceAtWork) {
@@ -156,6 +201,7 @@ TEST(Explore, PicksAnotherEngineAndLeavesTheJobAlone) {
   EXPECT_EQ(h.now().document.events.size(), 1u);
   h.click("Start a job on it");
   EXPECT_EQ(h.now().document.engine_name, "radial-nine");
+  EXPECT_EQ(h.now().document.bench, Bench::work) << "a job is done at Work";
   h.press(Key::escape);
   h.press({Key::z, false, true});
   EXPECT_EQ(h.now().document.engine_name, "inline-six");

@@ -131,6 +131,7 @@ void Session::open(const OpenEngine& command) {
   next.engine = std::make_shared<const Engine>(std::get<Engine>(std::move(found)));
   next.engine_name = command.name;
   next.demo = command.demo;
+  next.bench = Bench::work;
   next.events.clear();
   next.rules.turn_by = command.turn_by;
   next.rules.wrench_too = command.wrench_too && command.turn_by == TurnBy::starter;

@@ -42,10 +42,12 @@ void draw_picker(Ui& ui, Session& session, Study& study, const StudySizes& s, Bo
     study.first_entry = 0;
   const Box foot{inside.x, inside.bottom() - s.button, inside.w, s.button};
   const bool can_start = !study.of_the_job() && !study.tinker.changed();
-  if (small_button(ui, s, "start job", texts::start_job_on_it(), foot, false, texts::tip_start_job(),
-                   can_start))
+  if (small_button(ui, s, "start job", texts::start_job_on_it(), foot, false,
+                   study.tinker.changed() ? texts::tip_start_job_unsaved() : texts::tip_start_job(),
+                   can_start)) {
     session.queue(OpenEngine{study.engine_name(), session.snapshot().document.rules.turn_by, false,
                              session.snapshot().document.rules.wrench_too});
+  }
 
   const Box list{inside.x, field.bottom() + 0.6 * s.gap, inside.w, foot.y - field.bottom() - 1.2 * s.gap};
   const std::vector<Row> found = rows_of(study);

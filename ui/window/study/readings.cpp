@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "ui/drawings/events.hpp"
 #include "ui/window/study/texts.hpp"
 
 namespace shutlane {
@@ -34,9 +35,39 @@ std::string lifts_in_words(const std::vector<double>& lifts_mm, Measures measure
 
 }  // namespace
 
+std::string overlap_in_words(const Engine& engine, const Cylinder& c) {
+  double opens_deg = kCycle_deg, closes_deg = 0;
+  for (const size_t i : c.intake) opens_deg = std::min(opens_deg, engine.trains[i].profile.seat_opens_deg());
+  for (const size_t i : c.exhaust)
+    closes_deg = std::max(closes_deg, engine.trains[i].profile.seat_closes_deg());
+  if (closes_deg <= opens_deg) return texts::no_overlap();
+  return texts::overlap(angle_in(closes_deg - opens_deg), angle_in(kTurn_deg - opens_deg),
+                        angle_in(closes_deg - kTurn_deg));
+}
+
+std::string on_this_engine(const Engine& engine, const Cylinder& c, const std::string& term,
+                           Measures measures) {
+  if (term == "overlap") return overlap_in_words(engine, c);
+  std::string said;
+  for (const ValveEvent& e : valve_events(engine, c)) {
+    const bool first = said.empty();
+    if (event_name(c, e, false) == term)
+      said += (first ? "" : ", ") + event_angle(e, e.seat_deg);
+    else if (term == "duration" && e.opens)
+      said += (first ? "" : ", ") + std::string(e.kind == ValveKind::intake ? "intake " : "exhaust ") +
+              angle_in(engine.trains[e.train].profile.seat_span_deg());
+    else if (term == "lift" && e.opens)
+      said += (first ? "" : ", ") + std::string(e.kind == ValveKind::intake ? "intake " : "exhaust ") +
+              length_in(engine.trains[e.train].profile.peak_lift_mm(), measures);
+  }
+  return said.empty() ? "" : texts::here_is(said);
+}
+
 std::string length_in(double mm, Measures measures) {
-  return measures == Measures::metric ? fmt::format("{:.1f} mm", mm)
-                                      : fmt::format("{:.3f} in", mm / kMm_per_in);
+  const bool small = mm > 0 && mm < 0.95;  // a valve that has just left its seat is not "0.0 mm" open
+  return measures == Measures::metric
+             ? fmt::format("{:.{}f} mm", small ? std::max(mm, 0.01) : mm, small ? 2 : 1)
+             : fmt::format("{:.3f} in", mm / kMm_per_in);
 }
 
 std::string angle_in(double deg) {
@@ -83,6 +114,8 @@ std::string happening(const Engine& engine, const Windows& windows, double crank
   const Cylinder& c = cylinder_of(engine, windows);
   const bool intake_open = greatest(lifts_mm(engine, c, ValveKind::intake, crank_deg)) > 0;
   const bool exhaust_open = greatest(lifts_mm(engine, c, ValveKind::exhaust, crank_deg)) > 0;
+  if (intake_open && exhaust_open)
+    return overlap_in_words(engine, c) + " " + texts::meaning(shut_state(windows, crank_deg));
   return texts::happening(stroke_at(c.local_deg(crank_deg)), intake_open, exhaust_open) + " " +
          texts::meaning(shut_state(windows, crank_deg));
 }

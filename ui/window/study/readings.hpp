@@ -26,6 +26,11 @@ std::vector<Reading> readings(const Engine& engine, const Windows& windows, doub
 
 /// "surely shut for another 73°", "may be open", "open".
 std::string port_in_words(const Windows& windows, double crank_deg);
+/// How long both valves are off their seats, as stated.
+std::string overlap_in_words(const Engine& engine, const Cylinder& cylinder);
+/// The number that a term of the trade has on this engine, in words; empty where it has none.
+std::string on_this_engine(const Engine& engine, const Cylinder& cylinder, const std::string& term,
+                           Measures measures);
 /// What happens in the cylinder there and what it means for the port: one or two sentences.
 std::string happening(const Engine& engine, const Windows& windows, double crank_deg);
 /// "intake of 3 leaves its seat", "intake of 3 leaves its seat and 1 more".

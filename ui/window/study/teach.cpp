@@ -60,8 +60,11 @@ void draw_said(Ui& ui, const Snapshot& snapshot, const Study& study, const Study
   y += 0.4 * s.text;
   const Box room{inside.x, y, inside.w, inside.bottom() - y};
   const std::string words = !study.file_mistakes.empty() ? study.file_mistakes
-                            : study.term.empty()         ? happening(study.engine(), windows, at_deg)
-                                                         : study.term + ": " + texts::meaning_of(study.term);
+                            : study.term.empty()
+                                ? happening(study.engine(), windows, at_deg)
+                                : study.term + ": " + texts::meaning_of(study.term) + " " +
+                                      on_this_engine(study.engine(), *study.engine().find(study.cylinder),
+                                                     study.term, snapshot.document.preferences.measures);
   ui.paragraph_in(room, words, {s.text, p.text, Align::left, Weight::regular, 0.6}, 9);
 }
 

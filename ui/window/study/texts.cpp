@@ -25,7 +25,6 @@ std::string stroke(Stroke4 stroke, const std::string& local_angle) {
 }
 
 std::string happening(Stroke4 stroke, bool intake_open, bool exhaust_open) {
-  if (intake_open && exhaust_open) return "Overlap: both valves are off their seats around gas-exchange TDC.";
   switch (stroke) {
     case Stroke4::power:
       return exhaust_open ? "End of the power stroke: the exhaust valve has left its seat before BDC."
@@ -43,6 +42,14 @@ std::string happening(Stroke4 stroke, bool intake_open, bool exhaust_open) {
   return intake_open ? "Start of compression: the piston rises while the intake valve is still closing."
                      : "Compression stroke: all valves shut, the piston squeezes the charge.";
 }
+
+std::string overlap(const std::string& whole, const std::string& before, const std::string& after) {
+  return fmt::format(
+      "Overlap: both valves are off their seats for {}, from {} before overlap TDC to {} after.", whole,
+      before, after);
+}
+std::string no_overlap() { return "No overlap: the exhaust valve shuts before the intake valve opens."; }
+std::string here_is(const std::string& what) { return fmt::format("Here: {}.", what); }
 
 std::string meaning(ShutState state) {
   switch (state) {
@@ -90,11 +97,15 @@ const std::vector<Term>& terms() {
       {"firing TDC",
        "The piston at its top at the end of compression: here the charge is lit. All valves are shut."},
       {"overlap TDC",
-       "The piston at its top between exhaust and intake stroke, also gas-exchange TDC. Both valves are a "
-       "little open."},
+       "The piston at its top between exhaust and intake stroke (also called gas-exchange TDC). Both valves "
+       "are a little open there."},
       {"BDC", "Bottom dead centre: the piston at its lowest, half a crank turn after a TDC."},
       {"intake opens", "Where the intake valve leaves its seat, some degrees before overlap TDC."},
-      {"intake closes", "Where the intake valve touches its seat again, some degrees after BDC."},
+      {"intake closes",
+       "Where the intake valve touches its seat again, some degrees after BDC: the charge still flows in."},
+      {"exhaust opens", "Where the exhaust valve leaves its seat, before the power stroke has ended."},
+      {"exhaust closes", "Where the exhaust valve touches its seat again, some degrees after overlap TDC."},
+      {"overlap", "The stretch round overlap TDC in which both valves are off their seats."},
       {"lift", "How far a valve stands off its seat."},
       {"valve clearance",
        "Also lash: play that the lobe takes up before the valve moves. More of it opens later and closes "
@@ -235,6 +246,7 @@ std::string tip_start() { return "Which dead centre the timeline starts at, and 
 std::string tip_start_job() {
   return "Leaves the job that is open and starts a new one on this engine. Undo brings the old one back.";
 }
+std::string tip_start_job_unsaved() { return "Save the changed numbers first: a job belongs to a file."; }
 std::string tip_back_to_file() { return "Puts every knob back to the file's values (key backspace)."; }
 std::string tip_save() { return "Writes a new engine file under a name of yours (keys Ctrl+S)."; }
 std::string tip_keep_crank() {
@@ -251,9 +263,11 @@ std::string knob_closes(const std::string& valves, bool intake) {
 }
 std::string knob_earlier(const std::string& valves) { return fmt::format("{} cam earlier by", valves); }
 std::string knob_may_be_earlier(const std::string& valves) {
-  return fmt::format("{} phaser earlier by", valves);
+  return fmt::format("{} phaser at rest, earlier up to", valves);
 }
-std::string knob_may_be_later(const std::string& valves) { return fmt::format("{} phaser later by", valves); }
+std::string knob_may_be_later(const std::string& valves) {
+  return fmt::format("{} phaser at rest, later up to", valves);
+}
 std::string knob_lash(const std::string& valves) { return fmt::format("{} clearance", valves); }
 std::string knob_lift(const std::string& valves) { return fmt::format("{} peak lift", valves); }
 std::string knob_timing() { return "Timing tolerance"; }

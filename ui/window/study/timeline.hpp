@@ -63,6 +63,7 @@ struct TimelineState {
   double grip_x = 0;
   std::optional<double> hover_deg;
   std::optional<int> hover_cylinder;
+  bool hover_muted = false;  ///< the keyboard moved the needle since the pointer last moved
 };
 
 struct TimelinePointer {

@@ -46,6 +46,14 @@ LanesView lanes_view(Ui& ui, const Snapshot& s, Study& study, const StudySizes& 
   return view;
 }
 
+/// Teach speaks of one cylinder, Explore of all.
+std::vector<CrankEvent> told_events(const Snapshot& s, const Study& study) {
+  std::vector<CrankEvent> events = study.events();
+  if (s.document.bench == Bench::teach)
+    std::erase_if(events, [&](const CrankEvent& e) { return e.cylinder != study.cylinder; });
+  return events;
+}
+
 void zoom_at_needle(Study& study, const Snapshot& s, double factor) {
   TimelineState& t = study.timeline;
   const double after_deg =
@@ -233,6 +241,10 @@ void draw_timeline_panel(Ui& ui, Session& session, Study& study, const StudySize
   pointer.wheel = io.KeyShift ? 0 : static_cast<double>(io.MouseWheel);
   pointer.wheel_sideways =
       static_cast<double>(io.MouseWheelH) + (io.KeyShift ? -static_cast<double>(io.MouseWheel) : 0);
+  if (io.MouseDelta.x != 0 || io.MouseDelta.y != 0) t.hover_muted = false;
+  // The numbers left of the lanes choose the cylinder and leave the needle where it is.
+  if (touched.over && io.MouseClicked[0] && pointer.at.x < geometry.plot.x)
+    if (const auto number = geometry.cylinder_at(pointer.at.y)) study.cylinder = *number;
   if (const auto moved_deg = follow(t, geometry, pointer)) {
     t.running = false;
     if (*moved_deg != needle_deg(s)) session.queue(MoveWhatIf{moved_deg});
@@ -257,7 +269,7 @@ void draw_timeline_panel(Ui& ui, Session& session, Study& study, const StudySize
   const Box foot{head.x, box.bottom() - foot_h - 0.3 * sizes.pad, head.w, foot_row};
   draw_lanes_legend(ui.canvas(), foot, view);
   // Both share the row by what they have to say.
-  const std::string events = events_round(study.events(), needle_deg(s)),
+  const std::string events = events_round(told_events(s, study), needle_deg(s)),
                     keys = bump_on_timeline(s, study) ? texts::bump_keys_line() : texts::keys_line();
   const double size = 0.9 * sizes.text, events_w = ui.canvas().text_width(events, size),
                keys_w = ui.canvas().text_width(keys, size);
@@ -270,7 +282,7 @@ void draw_timeline_panel(Ui& ui, Session& session, Study& study, const StudySize
 
 void draw_hover(Ui& ui, const Snapshot& s, const Study& study, const StudySizes& sizes) {
   const TimelineState& t = study.timeline;
-  if (!t.hover_deg) return;
+  if (!t.hover_deg || t.hover_muted) return;
   const Measures measures = s.document.preferences.measures;
   const int number = t.hover_cylinder.value_or(study.cylinder);
   std::vector<Reading> lines = readings(study.engine(), study.windows_of(number), *t.hover_deg, measures);
@@ -307,6 +319,7 @@ void take_timeline_keys(Ui& ui, Session& session, Study& study) {
   const double now_deg = needle_deg(s);
   auto send = [&](double at_deg) {
     t.running = false;
+    t.hover_muted = true;
     at_deg = wrap_deg(at_deg);
     session.queue(MoveWhatIf{at_deg});
     t.range = holding(t.range, forward_deg(start_deg(study.engine(), t.start_cylinder, t.start_at), at_deg));
@@ -317,7 +330,7 @@ void take_timeline_keys(Ui& ui, Session& session, Study& study) {
   if (ui.key(KeyPress{Key::left, true})) send(now_deg - 10);
   for (const auto& [key, way] : {std::pair{Key::period, Way::forward}, {Key::comma, Way::back}})
     if (ui.key(key)) {
-      const std::vector<CrankEvent> there = next_events(study.events(), now_deg, way);
+      const std::vector<CrankEvent> there = next_events(told_events(s, study), now_deg, way);
       if (!there.empty()) send(there.front().at_deg);
     }
   for (const auto& [key, way] : {std::pair{Key::page_down, Way::forward}, {Key::page_up, Way::back}})
@@ -336,11 +349,15 @@ void take_timeline_keys(Ui& ui, Session& session, Study& study) {
     else if (study.engine().find(*digit))
       study.cylinder = *digit;
   }
-  if (ui.key(Key::escape)) {
-    ui.drop_focus();
-    t.running = false;
-    study.term.clear();
-    if (s.what_if_deg) session.queue(MoveWhatIf{});
+  if (ui.key(Key::escape)) {  // one thing at a time; the needle, which a class may be looking at, last
+    if (t.running)
+      t.running = false;
+    else if (!study.term.empty())
+      study.term.clear();
+    else if (ui.has_focus())
+      ui.drop_focus();
+    else if (s.what_if_deg)
+      session.queue(MoveWhatIf{});
   }
 }
 
