@@ -208,11 +208,10 @@ std::string teach_note() { return "no job"; }
 std::string demo_note() { return "an invented engine"; }
 std::string ask_cylinders() { return "2  How many cylinders?"; }
 std::string ask_engine() {
-  return "3  Which layout and firing order? Without service data, one that is safe without. Not listed? Take "
-         "none.";
+  return "3  Which is yours, by layout and firing order? If none is, take none: drop an engine file here.";
 }
 std::string ask_engine_later() { return "3  Which engine? First say how many cylinders."; }
-std::string safe_without_data() { return "safe without service data"; }
+std::string safe_without_data() { return "needs no service data"; }
 std::string invented() { return "invented numbers"; }
 std::string ask_turning() { return "1  How can you turn the crank?"; }
 std::string file_hint() {

@@ -20,7 +20,8 @@ std::vector<Entry> entries_of(const Snapshot& s) {
   };
   const bool logging = !s.what_if_deg;
   add("crank moved", "Crank moved", "nobody knows how far", LogEvent{CrankMoved{}}, logging);
-  add("turned too far", "Turned otherwise", "too far or too little", LogEvent{TurnedTooFar{}}, logging);
+  add("turned too far", "Turned too far or too little", "nobody knows how far", LogEvent{TurnedTooFar{}},
+      logging);
   add("look again", "Look again", "forget the looks made here", LogEvent{LooksForgotten{}}, logging);
   add("mark", "Crank mark in line", "of cylinder 1\u2019s top dead centre, within 5\u00b0",
       LogEvent{MarkRead{0, kMarkReads_deg}}, logging);
@@ -36,10 +37,11 @@ std::vector<Entry> entries_of(const Snapshot& s) {
   add("turn round", "Turn the board round", "seen from the other side", SetPreferences{turned});
   add("redo", "Redo", "", Redo{}, s.can_redo);
   entries.push_back({{"start over", "New job", "same engine, nothing done"}, {ShowPage{}, StartOver{}}});
-  entries.push_back({{"start page", "Another engine", "three questions"}, {ShowPage{Page::start}}});
+  entries.push_back(
+      {{"start page", "Another engine, or turned otherwise", "three questions"}, {ShowPage{Page::start}}});
   entries.push_back({{"cautions", "Cautions", "what can hurt"}, {ShowPage{Page::cautions}}});
   entries.push_back(
-      {{"settings", "Settings", "margin, accuracy, size, colours"}, {ShowPage{Page::settings}}});
+      {{"settings", "Settings", "margin, accuracy, units, size, colours"}, {ShowPage{Page::settings}}});
   return entries;
 }
 

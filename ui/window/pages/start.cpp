@@ -5,6 +5,7 @@
 #include "engines/catalog.hpp"
 #include "ui/window/benches.hpp"
 #include "ui/window/pages/form.hpp"
+#include "ui/window/study/texts.hpp"
 #include "ui/window/texts.hpp"
 
 namespace shutlane {
@@ -13,7 +14,7 @@ namespace {
 struct Listed {
   std::string name, title, order;  ///< "1-5-3-6-2-4"
   size_t cylinders = 0;
-  bool no_data = false;
+  bool no_data = false, own_file = false;
 };
 
 /// Without the firing order, which stands below it.
@@ -39,17 +40,28 @@ const std::vector<Listed>& listed_engines() {
   return engines;
 }
 
-std::vector<size_t> cylinder_counts() {
+/// And the file that is open: it can be turned in another way too.
+std::vector<Listed> offered_engines(const Snapshot& s) {
+  std::vector<Listed> found = listed_engines();
+  const Document& d = s.document;
+  if (d.engine && !is_bundled(d.engine_name))
+    found.insert(found.begin(),
+                 {d.engine_name, d.engine->spec.name, texts::firing_order(d.engine->spec.layout.firing_order),
+                  d.engine->cylinders.size(), false, true});
+  return found;
+}
+
+std::vector<size_t> cylinder_counts(const std::vector<Listed>& engines) {
   std::vector<size_t> counts;
-  for (const Listed& e : listed_engines()) counts.push_back(e.cylinders);
+  for (const Listed& e : engines) counts.push_back(e.cylinders);
   std::sort(counts.begin(), counts.end());
   counts.erase(std::unique(counts.begin(), counts.end()), counts.end());
   return counts;
 }
 
-void ask_cylinders(Form& form, Ui::StartAnswers& answers) {
+void ask_cylinders(const std::vector<Listed>& engines, Form& form, Ui::StartAnswers& answers) {
   std::vector<Form::Choice> choices;
-  const std::vector<size_t> counts = cylinder_counts();
+  const std::vector<size_t> counts = cylinder_counts(engines);
   for (const size_t n : counts)
     choices.push_back({"cylinders " + std::to_string(n), std::to_string(n), "", answers.cylinders == n});
   if (const auto pressed = form.ask(texts::ask_cylinders(), choices)) {
@@ -58,20 +70,23 @@ void ask_cylinders(Form& form, Ui::StartAnswers& answers) {
   }
 }
 
-void ask_engine(const Ui& ui, Form& form, Ui::StartAnswers& answers) {
+void ask_engine(const std::vector<Listed>& engines, const Ui& ui, Form& form, Ui::StartAnswers& answers) {
   std::vector<const Listed*> fitting;
-  for (const Listed& e : listed_engines())
+  for (const Listed& e : engines)
     if (e.cylinders == answers.cylinders) fitting.push_back(&e);
   // Those that are safe on any engine come first: the others hold invented numbers.
-  std::stable_sort(fitting.begin(), fitting.end(),
-                   [](const Listed* a, const Listed* b) { return a->no_data && !b->no_data; });
+  std::stable_sort(fitting.begin(), fitting.end(), [](const Listed* a, const Listed* b) {
+    return 2 * a->own_file + a->no_data > 2 * b->own_file + b->no_data;
+  });
   std::vector<Form::Choice> choices;
   const bool order_below = answers.cylinders < 9;
   for (size_t i = 0; i < fitting.size(); ++i)
     choices.push_back({"engine " + fitting[i]->name,
                        order_below ? short_title(fitting[i]->title, fitting[i]->order) : fitting[i]->title,
                        (order_below ? fitting[i]->order + " \u00b7 " : "") +
-                           (fitting[i]->no_data ? texts::safe_without_data() : texts::invented()),
+                           (fitting[i]->own_file  ? texts::your_file()
+                            : fitting[i]->no_data ? texts::safe_without_data()
+                                                  : texts::invented()),
                        answers.engine == fitting[i]->name});
   if (choices.empty()) return form.say(texts::ask_engine_later(), ui.palette().dim_text);
   const bool large_type = ui.type_mm(1) > 1.2 * ui.mm(1);  // then four lines of them do not fit
@@ -126,8 +141,9 @@ void draw_start_page(Ui& ui, Session& session) {
   Form form(ui, {margin, top + ui.mm(21), screen.w - 2 * margin, screen.h - top - ui.mm(26)});
   // The list of engines last: it grows, and nothing below it may move under a finger.
   ask_turning(form, answers);
-  ask_cylinders(form, answers);
-  ask_engine(ui, form, answers);
+  const std::vector<Listed> engines = offered_engines(s);
+  ask_cylinders(engines, form, answers);
+  ask_engine(engines, ui, form, answers);
   if (!s.message.empty()) {
     form.say(s.message, ui.palette().open);
   } else if (answers.turn_by) {

@@ -174,6 +174,9 @@ int open_window(const WindowRequest& request) {
     return kNoDisplay;
   }
   SDL_SetWindowMinimumSize(surface->window(), 640, 400);
+  // On a small screen nine tenths of it are too little for words that are read from two metres.
+  constexpr int kSmall_px = 1400;
+  if (mode.w > 0 && mode.w <= kSmall_px) SDL_MaximizeWindow(surface->window());
   SDL_EventState(SDL_DROPFILE, SDL_ENABLE);
   {
     const std::string path = state_path();
