@@ -43,7 +43,11 @@ bool lobes_seen(const JobModel& model, const JobState& state);
 /// here (three and fewer: and lobes to be seen), else 1e-3 (three and fewer: 3e-3).
 double limit_of_doubt(const JobModel& model, const JobState& state);
 
-/// The two witnesses agree, and the chance that both are wrong is below the rules' limit.
+/// Would one more look into it, calling it shut, leave little enough doubt?
+bool enough_after_its_look(const JobModel& model, const JobState& state, int cylinder);
+
+/// The two witnesses agree, the look into the port is the last thing that was done, and the chance that both
+/// are wrong is below the rules' limit.
 bool may_blast(const JobModel& model, const JobState& state, int cylinder);
 
 }  // namespace shutlane

@@ -139,8 +139,13 @@ bool narrowing_helps(const JobState& state, const Weighed& evidence) {
   return false;
 }
 
+std::vector<int> without(std::vector<int> ports, int port) {
+  std::erase(ports, port);
+  return ports;
+}
+
 /// The look that is to make a doubtful port sure, and the ports for which there is none.
-std::optional<int> look_for_the_doubtful(const JobState& state, Situation& s) {
+std::optional<int> look_for_the_doubtful(const JobModel& model, const JobState& state, Situation& s) {
   // The ports of a bank that is left out are witnesses all the same, where those of the job say too little.
   std::vector<int> can_look, in_job;
   for (const JobPort& port : state.ports)
@@ -149,12 +154,13 @@ std::optional<int> look_for_the_doubtful(const JobState& state, Situation& s) {
       if (port.in_job) in_job.push_back(port.cylinder);
     }
   for (const int port : s.doubtful) {
+    const bool old = state.find(port)->look_old;
     std::optional<int> look;
-    if (state.find(port)->look_old)
-      look = port;
-    else
-      look = one_more_look(state.doubt, in_job, port);
-    if (!look) look = one_more_look(state.doubt, can_look, port);
+    // Its own look comes last, just before the blast.
+    if (old && enough_after_its_look(model, state, port)) look = port;
+    if (!look) look = one_more_look(state.doubt, without(in_job, port), port);
+    if (!look) look = one_more_look(state.doubt, without(can_look, port), port);
+    if (!look && old && !state.doubt.looked_since_pause(port)) look = port;
     if (look) {
       s.one_more = port;
       return look;
@@ -240,7 +246,7 @@ Situation situation(const JobModel& model, const JobState& state, const Weighed&
   s.lost = evidence.where.full();
   sort_ports(model, state, evidence, s);
   s.untouched = state.position == 1 && s.to_suck_out.empty() && !state.abrasive;
-  const std::optional<int> one_more = look_for_the_doubtful(state, s);
+  const std::optional<int> one_more = look_for_the_doubtful(model, state, s);
   const bool helps =
       evidence.next_look && (limit_of_doubt(model, state) < 1 ? looking_helps(model, state, evidence)
                                                               : narrowing_helps(state, evidence));

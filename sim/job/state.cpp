@@ -120,7 +120,7 @@ struct Step {
     JobPort& port = *port_of(state, e.cylinder);
     port.confirmed = is_confirmed(port, e.saw);
     port.seen = e.saw;
-    port.look_old = false;
+    for (JobPort& other : state.ports) other.look_old = other.seen && other.cylinder != e.cylinder;
     port.look_due = false;
     if (e.saw == Saw::open || e.saw == Saw::touching) suspect(port);
     state.doubt.tell(model, e);

@@ -13,7 +13,7 @@ namespace shutlane {
 struct JobPort {
   int cylinder = 0;
   std::optional<Saw> seen;        ///< at this position only: any move wipes it
-  bool look_old = false;          ///< a port was blasted since: somebody may have moved the crank meanwhile
+  bool look_old = false;          ///< another port was looked into or blasted since
   bool look_due = false;          ///< its look was taken back in a disagreement and is to be made again
   std::optional<Saw> taken_back;  ///< what that look said
   bool confirmed = false;         ///< made again, it said the same: it is not to blame
@@ -57,7 +57,7 @@ struct JobState {
 JobState start_job(const JobModel& model);
 
 /// May this be said of the job now? A blast is refused unless the port is left, seen shut, and reckoned
-/// surely shut from evidence other than its own look, that look was made since the last blast, and the chance
+/// surely shut from evidence other than its own look, that look was the last thing done, and the chance
 /// that it is open all the same is below the rules' limit. Moves and looks are never refused: they state what
 /// happened.
 bool may(const JobModel& model, const JobState& state, const JobEvent& event);

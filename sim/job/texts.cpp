@@ -52,7 +52,7 @@ std::string range_told(const NextMove& move) {
 /// What comes after the port in hand: "Then look into 4 and 5. After those: one full turn, then 3 and 6."
 std::string what_follows(const Situation& s) {
   std::string said;
-  if (!s.blasts_ahead.empty()) said += "Then " + listed(s.blasts_ahead) + ", after a fresh look. ";
+  if (!s.doubtful.empty()) said += "Then " + listed(s.doubtful) + ", after a fresh look. ";
   if (!s.looks_ahead.empty()) said += "Then look into " + listed(s.looks_ahead) + ". ";
   if (s.move)
     said +=

@@ -70,9 +70,9 @@ xdotool key ctrl+z; wait_events 1 "undo"; xdotool key ctrl+z; wait_events 0 "und
 
 # The demo engine's crank stands at 35 degrees (nobody tells the program). Return is the wide button: start, done,
 # sucked out ...; q is "seen shut", e "seen open".
-press q q q e q e                     # 1, 2, 5 seen shut, 3 seen open, 4 seen shut, 6 seen open
+press q q q e q e q                   # 1, 2, 5 seen shut, 3 open, 4 shut, 6 open; 1 once more, just before its blast
 press Return Return                   # blast 1, done
-press q e                             # 4 and 6 once more: somebody may have moved the crank meanwhile
+press e q                             # 6 and 4 once more: somebody may have moved the crank meanwhile
 press Return Return                   # 4: blast, done
 xdotool key ctrl+z; logged=$((logged - 1)); wait_events $logged "undo of done"; sleep 1.6
 press Return
@@ -102,11 +102,11 @@ while [ "$differing" != 0 ] && [ $n -lt 10 ]; do  # OpenGL by software is slow o
 done
 [ "$differing" = 0 ] || fail "the board after the restart differs in $differing pixels"
 
-# The second position, half a turn on: 3, 5 and 6 seen shut, 2 open; 3 is done, then 5 after looks into 5 and 4.
-press q q q e Return Return q e Return Return
+# The second position, half a turn on: 3, 5 and 6 seen shut, 2 open; 3 is done, then 5 after looks into 2 and 5.
+press q q q e q Return Return e q Return Return
 checks 4
-# The third: 2, 6 and 4 seen shut, 5 open; 6 after a fresh look; then all sucked clear, emptied and the plugs counted.
-press q q q e Return Return q e Return Return
+# The third: 2, 6 and 4 seen shut, 1 open; 6 after a fresh look; then all sucked clear, emptied and the plugs counted.
+press q q q q e q Return Return e q Return Return
 checks 3
 [ "$(done_ports)" = 6 ] || fail "$(done_ports) ports are done"
 picture end

@@ -31,10 +31,13 @@ TEST_F(Doubts, AgreeingWitnessesAreNotEnough) {
   EXPECT_EQ(a.stage, Stage::look);
   EXPECT_TRUE(a.second.starts_with("The looks agree; this one makes surer of port 1.")) << a.second;
   EXPECT_EQ(a.ports[0].face, Face::seen_shut);
-  EXPECT_EQ(a.ports[0].note, "seen shut, unsure");
+  EXPECT_EQ(a.ports[0].note, "seen before");
   const Advice picked = advise(model, state(), 1);
   EXPECT_TRUE(picked.second.starts_with("The looks agree, but one more look is needed")) << picked.second;
   add({LookedInto{4, Saw::shut}, LookedInto{6, Saw::open}});
+  EXPECT_FALSE(may_blast(model, state(), 1)) << "its own look comes last";
+  EXPECT_EQ(now().sentence, "Look into port 1 once more.");
+  add({LookedInto{1, Saw::shut}});
   EXPECT_TRUE(may_blast(model, state(), 1));
   EXPECT_EQ(now().stage, Stage::blast);
   EXPECT_EQ(now().ports[0].note, "blast next");
@@ -62,18 +65,21 @@ TEST_F(Doubts, TheLimitOnlyEverForbids) {
 }
 
 TEST_F(Doubts, AfterAPauseAFreshLookIsWanted) {
-  add({LookedInto{4, Saw::shut}, LookedInto{6, Saw::open}, BlastStarted{1}, PortDone{1}});
+  add({LookedInto{4, Saw::shut}, LookedInto{6, Saw::open}, LookedInto{1, Saw::shut}, BlastStarted{1},
+       PortDone{1}});
   ASSERT_TRUE(witnesses_agree(model, state(), 4));
   EXPECT_FALSE(may_blast(model, state(), 4)) << "somebody may have moved the crank meanwhile";
+  int into_last = 0;
   for (int looks = 0; looks < 3 && !may_blast(model, state(), 4); ++looks) {
     ASSERT_EQ(now().stage, Stage::look);
     JobEvent look = std::get<JobEvent>(now().wide.does);
     LookedInto& into = std::get<LookedInto>(look);
-    EXPECT_TRUE(looks > 0 || into.cylinder == 4) << "its own first";
+    into_last = into.cylinder;
     into.saw = into.cylinder % 3 == 0 ? Saw::open : Saw::shut;
     add({look});
   }
   EXPECT_TRUE(may_blast(model, state(), 4));
+  EXPECT_EQ(into_last, 4) << "its own last";
   add({BlastStarted{4}, BlastStopped{}});
   EXPECT_FALSE(may_blast(model, state(), 4)) << "nor after a stop";
 }
@@ -83,14 +89,16 @@ TEST_F(Doubts, WithoutALimitToo) {
   rules.most_open = 1;
   const JobModel loose = make_job_model(model.engine, rules);
   std::vector<JobEvent> told = events;
-  told.push_back(LookedInto{4, Saw::shut});
-  told.push_back(LookedInto{6, Saw::open});
-  ASSERT_TRUE(may_blast(loose, fold(loose, told), 4));
-  told.push_back(BlastStarted{1});
-  told.push_back(PortDone{1});
-  EXPECT_FALSE(may_blast(loose, fold(loose, told), 4));
-  told.push_back(LookedInto{4, Saw::shut});
-  EXPECT_TRUE(may_blast(loose, fold(loose, told), 4));
+  const auto may_work_4 = [&](const JobEvent& event) {
+    told.push_back(event);
+    return may_blast(loose, fold(loose, told), 4);
+  };
+  EXPECT_TRUE(may_work_4(LookedInto{4, Saw::shut}));
+  EXPECT_FALSE(may_work_4(LookedInto{6, Saw::open})) << "another port was looked into since";
+  EXPECT_FALSE(may_work_4(LookedInto{1, Saw::shut}));
+  EXPECT_FALSE(may_work_4(BlastStarted{1}));
+  EXPECT_FALSE(may_work_4(PortDone{1})) << "and a port was blasted";
+  EXPECT_TRUE(may_work_4(LookedInto{4, Saw::shut}));
 }
 
 TEST_F(Doubts, LookingTwiceInARowProvesNothing) {
