@@ -75,7 +75,9 @@ class Loop {
       found = SDL_WaitEventTimeout(&event, std::max(1, static_cast<int>(*due_s * 1000)));
       if (!found) viewer_.wake(1);
     } else {
-      found = SDL_WaitEvent(&event);
+      // Not for ever: a request to end that comes just before SDL falls asleep wakes nobody.
+      constexpr int kLookUp_ms = 1000;
+      found = SDL_WaitEventTimeout(&event, kLookUp_ms);
     }
     while (found) {
       take(event);
