@@ -103,6 +103,22 @@ TEST_F(Planted, AMovedCrankIsSuspectedWhereThePlaceWasKnown) {
   EXPECT_GT(all[0].chance, 0.8);
 }
 
+TEST_F(Planted, APauseMakesAMovedCrankLikelier) {
+  std::vector<Observed> observed;
+  const Truth before{60, 0, 0, 0}, after{300, 0, 0, 0};
+  for (int port = 1; port <= 4; ++port) observed.push_back({port, seen_shut(engine, before, port)});
+  for (int port = 5; port <= 8; ++port) observed.push_back({port, seen_shut(engine, after, port)});
+  const auto moved = [&] {
+    for (const Suspect& s : suspects(model, observed))
+      if (s.what == Suspicion::moved) return s;
+    return Suspect{};
+  };
+  const Suspect unbroken = moved();
+  observed[4].after_pause = true;
+  EXPECT_GT(moved().chance, unbroken.chance);
+  EXPECT_EQ(moved().after, 4u) << "in the pause";
+}
+
 TEST_F(Planted, LooksThatFitLeaveNobodySuspected) {
   std::vector<Observed> observed;
   const Truth truth{300, 0, 0, 0};

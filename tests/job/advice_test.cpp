@@ -190,6 +190,17 @@ TEST_F(MarkedSix, OutOfReachPortsAreLeftAndNamedAtTheEnd) {
   EXPECT_EQ(a.second, "Left for another day: 3 and 6. This job keeps it in mind: press its tile to go on.");
 }
 
+/// An open port needs its plug most, done or not.
+TEST_F(MarkedSix, ADonePortThatStandsOpenIsDrawnOpen) {
+  events.insert(events.end(), {LookedInto{1, Saw::shut}, BlastStarted{1}, PortDone{1}});
+  EXPECT_FALSE(advice_after(model, events).ports[0].open);
+  events.insert(events.end(), {SuckedOut{}, PortsEmptied{}, PlugsCounted{}, Turned{420, 420}});
+  const PortView port = advice_after(model, events).ports[0];  // at 455: open from 348 to 588
+  EXPECT_EQ(port.face, Face::done);
+  EXPECT_TRUE(port.open);
+  EXPECT_EQ(port.note, "open, plug it");
+}
+
 /// Just closed at 250 degrees (48 after bottom dead centre, 3 of tolerance): seen so, port 1 is not blasted
 /// here, but the crank is known to stand near, and where nothing else is left a little further will do.
 TEST_F(MarkedSix, AValveJustTouchingAsksForALittleMore) {

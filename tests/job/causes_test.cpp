@@ -94,6 +94,31 @@ TEST_F(AtOdds, TheSameAnswerAgainIsTheSameDisagreement) {
   EXPECT_FALSE(anything_to_blast());
 }
 
+/// Asked again and again, a look would one day get another answer, and a port be blasted on it.
+TEST_F(AtOdds, ALookThatSaidTheSameAgainIsNotBlamedAgain) {
+  events.push_back(event_of(offered(Suspicion::missed_look).choose));
+  events.push_back(LookedInto{1, Saw::open});
+  ASSERT_EQ(now().stage, Stage::contradiction);
+  const std::vector<OfferedCause> causes = offered_causes(model, events);
+  ASSERT_EQ(causes.size(), 7u);
+  for (size_t i = 0; i < causes.size(); ++i) {
+    const bool look = causes[i].what == Suspicion::missed_look || causes[i].what == Suspicion::wrong_port;
+    EXPECT_EQ(look, i >= 5) << "looks come last: " << causes[i].name;
+    EXPECT_TRUE(!look || std::get<CauseChosen>(event_of(causes[i].choose)).cylinder == 0);
+  }
+  // Chosen all the same, it takes every look with it.
+  events.push_back(CauseChosen{Suspicion::missed_look, 1, 0});
+  for (const int port : {1, 2, 3, 6}) EXPECT_TRUE(fold(model, events).find(port)->look_due) << port;
+  EXPECT_TRUE(now().where.full());
+}
+
+TEST_F(AtOdds, AnotherAnswerIsNoConfirmation) {
+  events.push_back(event_of(offered(Suspicion::missed_look).choose));
+  events.push_back(LookedInto{1, Saw::shut});
+  EXPECT_FALSE(fold(model, events).find(1)->confirmed);
+  EXPECT_NE(now().stage, Stage::contradiction);
+}
+
 TEST_F(AtOdds, AMovedCrankIsLost) {
   EXPECT_TRUE(std::holds_alternative<CrankMoved>(event_of(offered(Suspicion::moved).choose)));
   events.push_back(event_of(offered(Suspicion::moved).choose));

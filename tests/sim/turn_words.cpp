@@ -144,6 +144,18 @@ TEST(TurnWords, StayWithinEveryRange) {
   });
 }
 
+// A hand that turns to within 60 degrees cannot turn 346; the range that is told stays as planned.
+TEST(TurnWords, ARoughHandIsToldATurnThatItCanFeel) {
+  const ToldTurn told = tell_turn(turn(346, 280, 415), 60);
+  EXPECT_EQ(told.aim_deg, 360);
+  EXPECT_GE(told.min_deg, 280);
+  EXPECT_LE(told.max_deg, 415);
+  EXPECT_EQ(told.logged_min_deg, std::min(told.min_deg, 300.0));
+  EXPECT_EQ(told.logged_max_deg, 420) << "what may have happened, not what was planned";
+  // Too far off to be felt: told as it is.
+  EXPECT_EQ(tell_turn(turn(340, 300, 380), 60).aim_deg, 340);
+}
+
 TEST(TurnWords, StayWithinTheRangeOfRealPlans) {
   int turns = 0;
   for_trials(300, [&turns](Dice& dice) {

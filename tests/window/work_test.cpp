@@ -127,6 +127,41 @@ TEST(Work, ByTheMarkOfTheCrank) {
   EXPECT_NE(h.advice().sentence.find("ook into ports"), std::string::npos) << h.advice().sentence;
 }
 
+TEST(Work, ANewJobCanBeTakenBack) {
+  Harness h;
+  h.open("inline-six");
+  h.log(LookedInto{1, Saw::shut});
+  h.queue(StartOver{});
+  EXPECT_TRUE(h.now().document.events.empty());
+  EXPECT_NE(h.now().message.find("Undo"), std::string::npos);
+  h.click("undo");
+  EXPECT_EQ(h.now().document.events.size(), 1u);
+}
+
+// Four taps in eight seconds went from "sucked out" past the count of the plugs.
+TEST(Work, WhatTakesAMinuteIsNotSaidInASecond) {
+  Harness h;
+  h.open("inline-six");
+  h.settle();
+  for (int port = 1; port <= 6; ++port) h.log(Reachable{port, false});
+  ASSERT_EQ(h.advice().stage, Stage::empty) << h.advice().sentence;
+  const size_t before = h.now().document.events.size();
+  const auto enter = [&] {
+    h.viewer.input.push(KeyChanged{{Key::enter}, true});
+    h.viewer.input.push(KeyChanged{{Key::enter}, false});
+    h.settle();
+  };
+  h.run_for(1);
+  enter();
+  EXPECT_EQ(h.now().document.events.size(), before);
+  h.run_for(1);
+  enter();
+  EXPECT_EQ(h.now().document.events.size(), before + 1);
+  h.run_for(1);
+  enter();
+  EXPECT_EQ(h.now().document.events.size(), before + 1) << "nor is the next";
+}
+
 /// A key takes back a step of the list, not the abrasive in the port.
 TEST(Work, UndoKeepsLooseAbrasive) {
   Harness h;
