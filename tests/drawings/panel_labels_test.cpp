@@ -204,6 +204,24 @@ TEST(LiftCurves, FollowTheChosenMeasures) {
   EXPECT_TRUE(found);
 }
 
+TEST(LiftCurves, TheAxisHasMoreThanItsZeroAtAnySize) {
+  const Engine engine = bundled("inline-six");
+  for (const bool inches : {false, true})
+    for (double height = 160; height <= 500; height += 20) {
+      LiftView view;
+      view.engine = &engine;
+      view.inches = inches;
+      PageRecord page;
+      draw_lift(page, {0, 0, 500, height}, view);
+      const LiftGeometry g = lay_out_lift(view, {0, 0, 500, height});
+      const auto ticks = std::count_if(page.texts.begin(), page.texts.end(), [&](const DrawnText& t) {
+        return t.box.right() < g.lift.x && t.box.bottom() < g.lift.bottom() - 1 && t.words != "0" &&
+               t.words.find_first_not_of("0123456789.") == std::string::npos;
+      });
+      EXPECT_GE(ticks, 1) << inches << " " << height;
+    }
+}
+
 std::vector<std::string> panel_engines() {
   std::vector<std::string> out;
   for (const BundledFile& f : bundled_files()) out.emplace_back(f.name);

@@ -69,7 +69,10 @@ void draw_axes(const LiftPen& pen) {
   }
   const double unit_mm = pen.unit_mm();
   const double most_lift = g.most_lift_mm / unit_mm, most_velocity = g.most_velocity / unit_mm;
-  const double lift_step = nice_step(most_lift, std::max(2, static_cast<int>(g.lift.h / (2.6 * u))));
+  int parts = std::max(2, static_cast<int>(g.lift.h / (2.6 * u)));
+  double lift_step = nice_step(most_lift, parts);
+  while (lift_step > most_lift)
+    lift_step = nice_step(most_lift, ++parts);  // an axis of "0" alone tells nothing
   for (double k = 0; k * lift_step <= most_lift + 1e-9; k += 1) {
     const double y = g.y_of(k * lift_step * unit_mm);
     const Point line[] = {{g.lift.x, y}, {g.lift.right(), y}};
