@@ -87,6 +87,7 @@ void Study::open(const std::string& name) {
 
 void Study::take(const Engine& engine, const std::string& name, bool of_the_job) {
   keep_unsaved();
+  if (name != name_) timeline.start_cylinder = 1;  // a choice made for another engine
   name_ = name;
   of_the_job_ = of_the_job;
   tinker = Tinker(engine);
