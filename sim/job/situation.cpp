@@ -299,7 +299,11 @@ Situation situation(const JobModel& model, const JobState& state, const Weighed&
     if (!s.move) s.move = blind_turn(model, state);
     s.stage = before_moving(state);
   }
-  if (const JobPort* port = state.find(s.port)) s.port_left_out = !port->in_job;
+  if (const JobPort* port = state.find(s.port)) {
+    s.port_left_out = !port->in_job;
+    s.port_open =
+        port->seen ? port->seen == Saw::open : evidence.ports[model.index_of(s.port)] == Reckoned::open;
+  }
   take_out(s.blasts_ahead, s.port);
   // While looks can still narrow where the crank stands, a plan of several positions would only mislead.
   if (helps) s.ahead.clear();

@@ -92,7 +92,7 @@ void with_abrasive_inside(const Situation& s, Advice& a) {
 void while_blasting(const Situation& s, Advice& a) {
   a.sentence = "Blasting port " + std::to_string(s.port) + ".";
   a.second = "If the crank moves, stop at once. When it is clean: suck it out, plug it, then press.";
-  a.wide = {port_says(s.port, "done, plugged"), PortDone{s.port}};
+  a.wide = {port_says(s.port, "done, sucked out, plugged"), PortDone{s.port}};
   a.beside = {Press{"stop, not done", BlastStopped{}}, kCrankMoved, kUndo};
 }
 
@@ -106,27 +106,38 @@ void to_blast(const Situation& s, Advice& a) {
   a.beside = {cannot_see(s.port), kCrankMoved, kUndo};
 }
 
+/// What lies in a port that was stopped, or round the plug of an open one, must not fall in.
+std::string look_at(const Situation& s, const char* end) {
+  const std::string look = "ook into port " + std::to_string(s.port) + end;
+  if (!s.stopped.empty() && s.stopped.front() != s.port)
+    return "Suck out and plug " + the_ports(s.stopped) + ". Then l" + look;
+  if (!s.stopped.empty()) return "Suck out port " + std::to_string(s.port) + ". Then look into it" + end;
+  if (s.port_open && !s.loose.empty()) return "Suck round plug " + std::to_string(s.port) + ". Then l" + look;
+  return "L" + look;
+}
+
 void to_look(const Situation& s, Advice& a) {
-  const std::string kPlugged = !s.stopped.empty() ? "First suck out and plug " + the_ports(s.stopped) + "."
-                               : s.plugged        ? "Every port stays plugged but the one you look into."
-                                                  : "A plug goes into every port but the one you look into.";
+  const std::string stay = s.plugged ? "Every port stays plugged but the one you look into."
+                                     : "A plug goes into every port but the one you look into.";
+  const std::string plugs =
+      s.stopped.empty() ? stay : "First suck out and plug " + the_ports(s.stopped) + ".";
   if (s.one_more) {
     const bool itself = *s.one_more == s.port;
-    a.sentence = "Look into port " + std::to_string(s.port) + (itself ? " once more." : ".");
+    a.sentence = look_at(s, itself ? " once more." : ".");
     a.second =
         (itself ? "Just before it is blasted, a fresh look. "
                 : "The looks agree; this one makes surer of port " + std::to_string(*s.one_more) + ". ") +
-        kPlugged;
+        stay;
   } else if (s.port_reckoned_shut) {
     a.sentence =
         (s.plugged ? "Look into " : "Plug all ports. Then look into ") + the_ports(s.looks_ahead) + ".";
-    a.second = (s.looks_ahead.size() > 1 ? "They are reckoned shut. " : "It is reckoned shut. ") + kPlugged;
+    a.second = (s.looks_ahead.size() > 1 ? "They are reckoned shut. " : "It is reckoned shut. ") + plugs;
   } else {
-    a.sentence = (s.plugged ? "Look into port " : "Plug all ports. Then look into port ") +
-                 std::to_string(s.port) + ".";
+    a.sentence =
+        s.plugged ? look_at(s, ".") : "Plug all ports. Then look into port " + std::to_string(s.port) + ".";
     a.second =
         (s.lost ? "It tells most about where the crank stands. " : "It tells where the crank stands. ") +
-        kPlugged;
+        (s.plugged ? stay : plugs);
   }
   if (s.port_left_out)
     a.second = "Its bank is not worked today, but its look helps " +
@@ -152,14 +163,14 @@ void to_look_at_lobe(const Situation& s, Advice& a) {
 void to_suck_out(const Situation& s, Advice& a) {
   a.sentence = "Suck out " + (s.ports > 1 ? "all " + std::to_string(s.ports) + " ports" : "port 1") + ".";
   a.second = (s.loose.empty() ? "" : "First " + listed(s.loose) + ", down to the valves. ") +
-             "Round every plug before it is pulled.";
+             "Then the rim of every plug, before any is pulled.";
   a.wide = {"Sucked out", SuckedOut{}};
   a.beside = {Press{}, kCrankMoved, kUndo};
 }
 
 void to_empty(const Situation& s, Advice& a) {
   a.sentence = "Take everything out of every port.";
-  a.second = "Suck round each plug, then pull it. Wand, hose, lamp. Then " +
+  a.second = "Pull every plug. Wand, hose and lamp out. Then " +
              (s.move ? turn_told(*s.move) + "." : "the plugs are counted.");
   a.wide = {"All ports empty", PortsEmptied{}};
   a.beside = {Press{}, kCrankMoved, kUndo};

@@ -190,6 +190,27 @@ TEST_F(MarkedSix, OutOfReachPortsAreLeftAndNamedAtTheEnd) {
   EXPECT_EQ(a.second, "Left for another day: 3 and 6. This job keeps it in mind: press its tile to go on.");
 }
 
+/// Grit lies round the plug of an open port beside one that was blasted; in a stopped one it lies inside.
+TEST_F(MarkedSix, WhatGritCouldFallInIsSuckedFirst) {
+  events.insert(events.end(), {LookedInto{1, Saw::shut}, LookedInto{2, Saw::shut}, LookedInto{4, Saw::shut},
+                               LookedInto{5, Saw::shut}, LookedInto{1, Saw::shut}, BlastStarted{1}});
+  std::vector<JobEvent> stopped = events;
+  stopped.push_back(BlastStopped{});
+  Advice a = advice_after(model, stopped);
+  ASSERT_EQ(a.stage, Stage::look);
+  EXPECT_TRUE(a.sentence.starts_with("Suck out ")) << a.sentence;
+  events.push_back(PortDone{1});
+  for (int looks = 0; looks < 6; ++looks) {
+    a = advice_after(model, events);
+    if (a.stage != Stage::look) break;
+    LookedInto look = std::get<LookedInto>(std::get<JobEvent>(a.wide.does));
+    const PortView& port = a.ports[static_cast<size_t>(look.cylinder - 1)];
+    EXPECT_EQ(port.open, a.sentence.starts_with("Suck round plug ")) << a.sentence;
+    look.saw = port.open ? Saw::open : Saw::shut;
+    events.push_back(look);
+  }
+}
+
 /// An open port needs its plug most, done or not.
 TEST_F(MarkedSix, ADonePortThatStandsOpenIsDrawnOpen) {
   events.insert(events.end(), {LookedInto{1, Saw::shut}, BlastStarted{1}, PortDone{1}});

@@ -127,6 +127,19 @@ TEST(Work, ByTheMarkOfTheCrank) {
   EXPECT_NE(h.advice().sentence.find("ook into ports"), std::string::npos) << h.advice().sentence;
 }
 
+TEST(Work, ABlastThatWasCutOffAsksForALookBeforeItGoesOn) {
+  Harness h;
+  h.open("inline-six");
+  see_one_shut(h);
+  h.log(BlastStarted{1});
+  h.queue(ShowPage{Page::came_back});
+  EXPECT_TRUE(h.says("Port 1 was being blasted"));
+  h.press(Key::w);
+  EXPECT_EQ(h.now().document.events.back().event, JobEvent(BlastStopped{}));
+  EXPECT_EQ(h.advice().stage, Stage::look);
+  EXPECT_TRUE(h.advice().sentence.starts_with("Suck out and plug port 1. Then look")) << h.advice().sentence;
+}
+
 TEST(Work, ANewJobCanBeTakenBack) {
   Harness h;
   h.open("inline-six");
@@ -315,7 +328,7 @@ TEST(Work, ANewJobDoesNotForgetLooseAbrasive) {
   h.open("inline-six");
   see_one_shut(h);
   h.click("Port 1: start");
-  h.click("Port 1: done, plugged");
+  h.click("Port 1: done, sucked out, plugged");
   const size_t before = h.now().document.events.size();
   h.click("Menu");
   h.click("New job");

@@ -90,7 +90,11 @@ std::string came_back(bool by_press) {
   return by_press ? "The job came back from a press. Did the crank turn?"
                   : "The job came back. Has the crank moved meanwhile?";
 }
-std::string came_back_second() { return "If nobody can say: it has. Every port is then looked into again."; }
+std::string came_back_second(std::optional<int> blasting) {
+  const std::string blast =
+      blasting ? fmt::format("Port {} was being blasted: abrasive lies in it. ", *blasting) : "";
+  return blast + "If nobody can say: it has. Every port is then looked into again.";
+}
 std::string it_may_have_moved(bool by_press) { return by_press ? "It may have turned" : "It may have moved"; }
 std::string it_stands(bool by_press) { return by_press ? "Not pressed" : "It stands as it stood"; }
 

@@ -27,7 +27,7 @@ std::string status(int done, int of, int position, int positions, double hours);
 std::string state_set_aside(const std::string& path);
 /// Asked when a job comes back; `by_press`: it was cut off while the beeps of a press ran.
 std::string came_back(bool by_press);
-std::string came_back_second();
+std::string came_back_second(std::optional<int> blasting);
 std::string it_may_have_moved(bool by_press);
 std::string it_stands(bool by_press);
 std::string no_display();

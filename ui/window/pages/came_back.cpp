@@ -17,8 +17,10 @@ void moved(Session& session, bool by_press) {
   if (!by_press) session.queue(LogEvent{CrankMoved{}});  // a press under way counts as a bump already
 }
 
+/// A blast that was under way is over: before it goes on the port is looked into again.
 void stands(Session& session, bool by_press) {
   if (by_press) session.queue(TakeBackPress{});
+  if (session.snapshot().job.blasting) session.queue(LogEvent{BlastStopped{}});
 }
 
 }  // namespace
@@ -31,7 +33,7 @@ void draw_came_back_page(Ui& ui, Session& session) {
   const Box room{margin, top, screen.w - 2 * margin, screen.h - 2 * top};
   ui.text_in({room.x, room.y, room.w, ui.mm(20)}, texts::came_back(by_press),
              {ui.mm(15.5), ui.palette().text, Align::left, Weight::bold, 0.45});
-  ui.text_in({room.x, room.y + ui.mm(22), room.w, ui.mm(11)}, texts::came_back_second(),
+  ui.text_in({room.x, room.y + ui.mm(22), room.w, ui.mm(11)}, texts::came_back_second(s.job.blasting),
              {ui.mm(8.4), ui.palette().dim_text, Align::left, Weight::regular, 0.45});
   // Enter is neither answer: it is pressed without reading.
   const std::array answers{Answer{"moved", texts::it_may_have_moved(by_press), Key::q},
