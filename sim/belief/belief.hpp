@@ -91,8 +91,8 @@ class Belief {
 };
 
 /// The greatest chance that a port is open at which it may be blasted. 4e-5 would take an eight 26 looks
-/// and 1.6 turns, not 32 and 2.4; of whole jobs on six cylinders 3 in 40,000 then blasted an open port, not 1
-/// in 50,000 (tests/job/whole_jobs_test).
+/// and 1.6 turns, not 32 and 2.4; of whole jobs on six cylinders 3 in 50,000 then blasted an open port, not 3
+/// in 100,000 (tests/job/whole_jobs_test, before a port's own look came last).
 inline constexpr double kMostOpen = 2e-5;
 
 inline constexpr double kSurprise = 0.05;  ///< an answer that was less likely than this is a surprise
