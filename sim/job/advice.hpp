@@ -36,7 +36,7 @@ struct PortView {
   bool reckoned_shut = false;
   bool certain = false;     ///< two witnesses and hardly a doubt: it may be blasted
   bool doubted = false;     ///< two witnesses, but they may well be wrong together
-  bool look_again = false;  ///< two witnesses, but a port was blasted since it was seen
+  bool look_again = false;  ///< two witnesses, but its own look is not the last thing done
   Plug plug = Plug::goes_in;
   bool open = false;  ///< seen or reckoned so, whatever the face says
   bool next = false;  ///< the port that the wide button is about

@@ -96,7 +96,7 @@ void sort_ports(const JobModel& model, const JobState& state, const Weighed& evi
     if (!port.done && !port.left()) s.not_in_job.push_back(port.cylinder);
     if (!port.left()) continue;
     if (may_blast(model, state, port.cylinder))
-      s.blasts_ahead.push_back(port.cylinder);
+      s.ready = port.cylinder;
     else if (witnesses_agree(model, state, port.cylinder))
       s.doubtful.push_back(port.cylinder);
     if (evidence.ports[i] == Reckoned::shut && !port.seen) s.looks_ahead.push_back(port.cylinder);
@@ -212,8 +212,6 @@ bool loose_before_a_doubtful_valve(const JobState& state) {
                      [](const JobPort& port) { return port.loose && port.seen != Saw::shut; });
 }
 
-void take_out(std::vector<int>& from, int cylinder) { std::erase(from, cylinder); }
-
 void at_picked(const JobModel& model, const JobState& state, const Weighed& evidence, int picked,
                Situation& s) {
   const JobPort& port = *state.find(picked);
@@ -277,9 +275,9 @@ Situation situation(const JobModel& model, const JobState& state, const Weighed&
     s.stage = Stage::turn;
     s.move = turn_of(model, kTurn_deg);
     s.move->by_mark = s.move->mark_first = true;
-  } else if (!s.blasts_ahead.empty()) {
+  } else if (s.ready) {
     s.stage = Stage::blast;
-    s.port = s.blasts_ahead.front();
+    s.port = *s.ready;
   } else if (!s.looks_ahead.empty()) {
     s.stage = Stage::look;
     s.port = s.looks_ahead.front();
@@ -304,7 +302,6 @@ Situation situation(const JobModel& model, const JobState& state, const Weighed&
     s.port_open =
         port->seen ? port->seen == Saw::open : evidence.ports[model.index_of(s.port)] == Reckoned::open;
   }
-  take_out(s.blasts_ahead, s.port);
   // While looks can still narrow where the crank stands, a plan of several positions would only mislead.
   if (helps) s.ahead.clear();
   return s;

@@ -24,10 +24,11 @@ struct Situation {
   int port = 0;       ///< the one the wide button is about; 0 = none
   bool lost = false;  ///< nothing is known of the crank
   bool port_reckoned_shut = false;
-  bool port_open = false;         ///< seen or reckoned so: its plug keeps grit out of the engine
-  bool port_left_out = false;     ///< of a bank that is not worked: looked into as a witness only
-  std::vector<int> looks_ahead;   ///< reckoned shut, not seen yet (the port itself included while looking)
-  std::vector<int> blasts_ahead;  ///< blastable now, the port itself apart
+  bool port_open = false;        ///< seen or reckoned so: its plug keeps grit out of the engine
+  bool port_left_out = false;    ///< of a bank that is not worked: looked into as a witness only
+  std::vector<int> looks_ahead;  ///< reckoned shut, not seen yet (the port itself included while looking)
+  std::optional<int>
+      ready;  ///< may be blasted: there is one at most, for its own look was the last thing done
   std::vector<int> to_suck_out;
   std::vector<int> loose;         ///< blasted, stopped ones too, and not sucked out since
   std::vector<int> stopped;       ///< of those the ones not done

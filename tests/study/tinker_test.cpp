@@ -1,8 +1,6 @@
 // Other numbers on an engine: what follows, what is said of it, and that nothing of the file is lost.
 #include "ui/window/study/tinker.hpp"
 
-#include <unistd.h>
-
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -14,6 +12,7 @@
 #include "engines/catalog.hpp"
 #include "sim/shut/windows.hpp"
 #include "tests/drawings/demo_engines.hpp"
+#include "tests/folder.hpp"
 #include "ui/window/study/engine_file.hpp"
 #include "ui/window/study/engine_list.hpp"
 #include "ui/window/study/readings.hpp"
@@ -164,20 +163,6 @@ TEST(Tinker, MistakesLeaveTheLastGoodEngine) {
   EXPECT_FALSE(tinker.changed());
   EXPECT_EQ(tinker.engine()->spec, tinker.file());
 }
-
-class Folder {
- public:
-  // Tests run side by side, each in a process of its own.
-  Folder() : path_(std::filesystem::temp_directory_path() / ("study-" + std::to_string(getpid()))) {
-    std::filesystem::create_directories(path_);
-  }
-  ~Folder() { std::filesystem::remove_all(path_); }
-  std::string file(const std::string& name) const { return (path_ / name).string(); }
-  std::string path() const { return path_.string(); }
-
- private:
-  std::filesystem::path path_;
-};
 
 TEST(EngineFile, SavesWhatTheKnobsSayAndReadsItBack) {
   const Folder folder;

@@ -3,24 +3,11 @@
 #include <fstream>
 #include <thread>
 
+#include "tests/folder.hpp"
 #include "tests/window/study_hand.hpp"
 
 namespace shutlane {
 namespace {
-
-class Folder {
- public:
-  explicit Folder(const std::string& name) : path_(std::filesystem::temp_directory_path() / name) {
-    std::filesystem::remove_all(path_);
-    std::filesystem::create_directories(path_);
-  }
-  ~Folder() { std::filesystem::remove_all(path_); }
-  std::string file(const std::string& name) const { return (path_ / name).string(); }
-  std::string path() const { return path_.string(); }
-
- private:
-  std::filesystem::path path_;
-};
 
 /// Whether it comes about within three seconds.
 template <class Done>
@@ -33,9 +20,8 @@ bool until(Harness& h, Done done) {
 }
 
 TEST(EngineFiles, ADroppedFileOpensAndAWrongOneLeavesTheLastGoodEngine) {
-  const std::filesystem::path folder = std::filesystem::temp_directory_path() / "explore-drop";
-  std::filesystem::create_directories(folder);
-  const std::string good = (folder / "own.toml").string(), bad = (folder / "bad.toml").string();
+  const Folder folder;
+  const std::string good = folder.file("own.toml"), bad = folder.file("bad.toml");
   EngineSpec spec = std::get<Engine>(find_engine("flat-six")).spec;
   spec.name = "Own six";
   std::ofstream(good) << write_engine(spec);
@@ -51,13 +37,11 @@ TEST(EngineFiles, ADroppedFileOpensAndAWrongOneLeavesTheLastGoodEngine) {
   EXPECT_NE(study(h).file_mistakes.find("bad.toml:2"), std::string::npos) << study(h).file_mistakes;
   EXPECT_TRUE(h.now().document.events.empty());
   EXPECT_EQ(h.now().document.engine_name, "inline-six");
-  std::filesystem::remove_all(folder);
 }
 
 TEST(EngineFiles, AChangedFileOfTheJobIsReadAgainAndMistakesLeaveTheLastGoodOne) {
-  const std::filesystem::path folder = std::filesystem::temp_directory_path() / "study-reload";
-  std::filesystem::create_directories(folder);
-  const std::string path = (folder / "own.toml").string();
+  const Folder folder;
+  const std::string path = folder.file("own.toml");
   EngineSpec spec = std::get<Engine>(find_engine("inline-six")).spec;
   std::ofstream(path) << write_engine(spec);
   Harness h;
@@ -72,11 +56,10 @@ TEST(EngineFiles, AChangedFileOfTheJobIsReadAgainAndMistakesLeaveTheLastGoodOne)
   std::ofstream(path) << "format = 1\nwrong = 3\n";
   EXPECT_TRUE(until(h, [&] { return study(h).file_mistakes.find("own.toml:2") != std::string::npos; }));
   EXPECT_EQ(h.now().document.engine->spec.cylinder.bore_mm, 85.5);
-  std::filesystem::remove_all(folder);
 }
 
 TEST(EngineFiles, TheJobFollowsItsFileWhileAnotherEngineIsShown) {
-  const Folder folder("job-file");
+  const Folder folder;
   const std::string path = folder.file("own.toml");
   EngineSpec spec = std::get<Engine>(find_engine("inline-six")).spec;
   std::ofstream(path) << write_engine(spec);
@@ -101,7 +84,7 @@ TEST(EngineFiles, TheJobFollowsItsFileWhileAnotherEngineIsShown) {
 }
 
 TEST(EngineFiles, AnOwnFileIsListedFirstAndFound) {
-  const Folder folder("explore-own");
+  const Folder folder;
   EngineSpec spec = std::get<Engine>(find_engine("flat-six")).spec;
   spec.name = "Zebra six";
   const std::string path = folder.file("stripes.toml");
@@ -146,7 +129,7 @@ TEST(EngineFiles, UnsavedNumbersWaitWhenAnotherEngineIsChosen) {
 }
 
 TEST(EngineFiles, SaveAsAsksForANameAndNeverWritesOver) {
-  const Folder folder("explore-save");
+  const Folder folder;
   Harness h;
   h.viewer.ui().own_engines = folder.file("own");
   on_bench(h, "v8-cross-plane", Bench::explore);
@@ -155,7 +138,7 @@ TEST(EngineFiles, SaveAsAsksForANameAndNeverWritesOver) {
   ASSERT_TRUE(study(h).save_name.has_value());
   std::string said;
   for (const TextItem& t : h.items().texts) said += t.text + " ";
-  EXPECT_NE(said.find("explore-save/own"), std::string::npos) << "the folder is shown: " << said;
+  EXPECT_NE(said.find(folder.file("own")), std::string::npos) << "the folder is shown: " << said;
   EXPECT_NE(said.find("Comments"), std::string::npos) << said;
   // The field has the keyboard: what is typed replaces the name that was offered.
   h.press(Key::backspace);

@@ -24,7 +24,7 @@ struct Snapshot {
   Page page = Page::none;
   bool can_undo = false, can_redo = false;
   bool undo_of_job = false;  ///< undo takes back a step of this job, or brings the one before it back
-  std::string message;  ///< one line, shown until dismissed; empty: none
+  std::string message;       ///< one line, shown until dismissed; empty: none
   std::optional<double> job_started_s;
 };
 

@@ -140,7 +140,7 @@ std::string tip(Face face) {
     case Face::left_out:
       return "Of the bank that is left out. Key B, or the menu, takes it in again.";
     case Face::waits:
-      return "The crank is about to move: hands and plugs out of every port.";
+      return "The crank is about to move: hands clear, nothing in any port.";
   }
   return "";
 }
