@@ -1,9 +1,14 @@
 #include "sim/job/bump_stops.hpp"
 
-#include "sim/job/evidence.hpp"
+#include "sim/job/may.hpp"
 
 namespace shutlane {
 namespace {
+
+bool is_moved(const JobEvent& event) {
+  const auto* chalk = std::get_if<ChalkSeen>(&event);
+  return chalk && !chalk->in_line;
+}
 
 struct Rows {
   std::vector<std::vector<BumpStop>> done;
@@ -32,20 +37,19 @@ std::vector<std::vector<BumpStop>> bump_rows(const JobModel& model, std::span<co
   for (const JobEvent& event : events) {
     if (!may(model, state, event)) continue;
     if (const auto* bump = std::get_if<Bumped>(&event)) {
-      rows.stopped(whereabouts(model, state).where, bump->press_s, bump->timed);
+      rows.stopped(state.here.where(model), bump->press_s, bump->timed);
     } else if (const auto* press = std::get_if<PressStarted>(&event)) {
-      rows.stopped(whereabouts(model, state).where, press->press_s, true);
-    } else if (std::holds_alternative<Turned>(event) || std::holds_alternative<TurnedTooFar>(event) ||
-               std::holds_alternative<CrankMoved>(event)) {
-      rows.moved_otherwise(whereabouts(model, state).where);
+      rows.stopped(state.here.where(model), press->press_s, true);
+    } else if (std::holds_alternative<Turned>(event) || std::holds_alternative<CrankMoved>(event) || is_moved(event)) {
+      rows.moved_otherwise(state.here.where(model));
     } else if (const auto* cause = std::get_if<CauseChosen>(&event)) {
-      if (cause->what == Suspicion::moved) rows.moved_otherwise(whereabouts(model, state).where);
+      if (cause->what == Suspicion::moved) rows.moved_otherwise(state.here.where(model));
     } else if (std::holds_alternative<PortDone>(event)) {
       rows.gained = true;
     }
     state = replayed(model, std::move(state), event);
   }
-  rows.stopped(whereabouts(model, state).where, 0, false);
+  rows.stopped(state.here.where(model), 0, false);
   rows.done.push_back(std::move(rows.now));
   return std::move(rows.done);
 }

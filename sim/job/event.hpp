@@ -5,24 +5,17 @@
 #include <optional>
 #include <variant>
 
-#include "sim/belief/disagreement.hpp"
+#include "sim/witness/disagreement.hpp"
+#include "sim/witness/told.hpp"
 
 namespace shutlane {
 
-/// Touching: on its seat only just, or a hair off it. Hidden: the port can't be seen.
-enum class Saw { shut, open, hidden, touching };
-
-struct LookedInto {
-  int cylinder = 0;
-  Saw saw = Saw::hidden;
-  friend bool operator==(const LookedInto&, const LookedInto&) = default;
-};
 struct LooksForgotten {  ///< every look at this position is to be made again
   friend bool operator==(const LooksForgotten&, const LooksForgotten&) = default;
 };
-/// Of a disagreement, what is at fault. A look that misled or went into another port is taken back; a moved
-/// crank is lost; all else takes back every look and all that is known of the crank. What was taken back is
-/// to be looked into again before anything is blasted at this position.
+/// Of a disagreement, what is at fault. What is named is taken back (a look, the mark, a lobe, how the crank
+/// came here); a moved crank is lost; all else takes back every look and all that is known of the crank. A
+/// look that was taken back is to be made again before anything is blasted at this position.
 struct CauseChosen {
   Suspicion what = Suspicion::missed_look;
   int cylinder = 0;  ///< missed_look, wrong_port: whose look; 0: all of them. crumb: the port
@@ -34,9 +27,10 @@ struct BlastStarted {
   friend bool operator==(const BlastStarted&, const BlastStarted&) = default;
 };
 struct BlastStopped {  ///< stopped before the port was clean
+  int cylinder = 0;
   friend bool operator==(const BlastStopped&, const BlastStopped&) = default;
 };
-struct PortDone {
+struct PortDone {  ///< clean, sucked out, its bung is in
   int cylinder = 0;
   friend bool operator==(const PortDone&, const PortDone&) = default;
 };
@@ -53,45 +47,40 @@ struct OnlyBank {  ///< an index into the engine's banks; nullopt: all banks aga
   std::optional<size_t> bank;
   friend bool operator==(const OnlyBank&, const OnlyBank&) = default;
 };
-struct MarkRead {             ///< the crank's mark, which repeats every turn
-  double at_deg = 0;          ///< read modulo 360
-  double plus_minus_deg = 5;  ///< 0.5..180
-  friend bool operator==(const MarkRead&, const MarkRead&) = default;
-};
 struct NoMark {  ///< the crank has none that can be seen
   friend bool operator==(const NoMark&, const NoMark&) = default;
 };
-/// Which way the lobe of a cylinder's intake valve points, seen at the oil filler: a witness that is no look.
-/// To within 45 cam degrees. Unclear, neither of the two, tells nothing, and nor does hidden: it can't be
-/// seen.
-enum class Lobe { away, at_valve, unclear, hidden };
-struct LobeSeen {
-  int cylinder = 0;
-  Lobe points = Lobe::unclear;
-  friend bool operator==(const LobeSeen&, const LobeSeen&) = default;
+struct ChalkSeen {       ///< a line across pulley and cover; the first time at a position: it was drawn
+  bool in_line = false;  ///< false: somebody moved the crank
+  friend bool operator==(const ChalkSeen&, const ChalkSeen&) = default;
 };
-struct SuckedOut {  ///< every port unplugged so far
+struct NoChalk {  ///< none can be drawn or seen: fresh looks take its place
+  friend bool operator==(const NoChalk&, const NoChalk&) = default;
+};
+struct SuckedOut {  ///< every port opened so far
   friend bool operator==(const SuckedOut&, const SuckedOut&) = default;
 };
-/// A cylinder that abrasive may have got into was looked into, through its plug hole or its open valve, and
-/// is clean, or was sucked clean.
-struct InsideClean {
+enum class Inside { clean, sucked_out, parked };
+/// A cylinder that abrasive may have got into was looked into, through its plug hole or its open valve: it is
+/// clean, or was sucked clean; or it is left for another day, and the crank as it stands with it.
+struct InsideLooked {
   int cylinder = 0;
-  friend bool operator==(const InsideClean&, const InsideClean&) = default;
+  Inside found = Inside::clean;
+  friend bool operator==(const InsideLooked&, const InsideLooked&) = default;
 };
-struct PortsEmptied {  ///< nothing is left in any port: wand, hose, lamp, plug
+struct PortsEmptied {  ///< nothing is left in any port: wand, hose, lamp, bung
   friend bool operator==(const PortsEmptied&, const PortsEmptied&) = default;
 };
-struct PlugsCounted {  ///< and all are there
-  friend bool operator==(const PlugsCounted&, const PlugsCounted&) = default;
+struct BungsCounted {  ///< and all are there
+  friend bool operator==(const BungsCounted&, const BungsCounted&) = default;
+};
+struct BungMissing {  ///< at the count: it may be in a port, or behind a valve
+  friend bool operator==(const BungMissing&, const BungMissing&) = default;
 };
 /// The crank was turned forward, by no less than min and no more than max.
 struct Turned {
   double min_deg = 0, max_deg = 0;  ///< 0 <= min <= max <= 7200
   friend bool operator==(const Turned&, const Turned&) = default;
-};
-struct TurnedTooFar {  ///< or too little: nobody knows how far
-  friend bool operator==(const TurnedTooFar&, const TurnedTooFar&) = default;
 };
 struct Bumped {        ///< by the starter: the crank may rest anywhere
   double press_s = 0;  ///< as advised; 0: not known. 0..60
@@ -104,7 +93,7 @@ struct PressStarted {
   double press_s = 0;  ///< 0..60
   friend bool operator==(const PressStarted&, const PressStarted&) = default;
 };
-struct CrankMoved {  ///< by somebody, by an unknown amount
+struct CrankMoved {  ///< by somebody, or turned too far or too little: by an unknown amount
   friend bool operator==(const CrankMoved&, const CrankMoved&) = default;
 };
 /// A blast was taken back, but nobody sucked out what it may have blown into the port.
@@ -113,9 +102,9 @@ struct AbrasiveLeft {
   friend bool operator==(const AbrasiveLeft&, const AbrasiveLeft&) = default;
 };
 
-using JobEvent =
-    std::variant<LookedInto, LooksForgotten, CauseChosen, BlastStarted, BlastStopped, PortDone, PortAgain,
-                 Reachable, OnlyBank, MarkRead, LobeSeen, SuckedOut, InsideClean, PortsEmptied, PlugsCounted,
-                 Turned, TurnedTooFar, Bumped, CrankMoved, PressStarted, AbrasiveLeft, NoMark>;
+using JobEvent = std::variant<LookedInto, LooksForgotten, CauseChosen, BlastStarted, BlastStopped, PortDone,
+                              PortAgain, Reachable, OnlyBank, MarkRead, NoMark, LobeSeen, ChalkSeen, NoChalk,
+                              SuckedOut, InsideLooked, PortsEmptied, BungsCounted, BungMissing, Turned, Bumped,
+                              PressStarted, CrankMoved, AbrasiveLeft>;
 
 }  // namespace shutlane

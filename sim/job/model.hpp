@@ -1,12 +1,10 @@
 #pragma once
 // What the job needs of an engine, reckoned once: where each port is shut, and what each look would rule out.
-#include <memory>
 #include <vector>
 
-#include "sim/belief/belief.hpp"
-#include "sim/belief/locate.hpp"
 #include "sim/plan/wrench.hpp"
 #include "sim/shut/windows.hpp"
+#include "sim/witness/here.hpp"
 
 namespace shutlane {
 
@@ -19,7 +17,7 @@ struct JobRules {
   double eye_mm = kDefaultEye_mm;              ///< 0..3
   TurnBy turn_by = TurnBy::wrench;
   /// Above this chance of being open a port is not blasted although two witnesses call it shut, 0..1; 1: the
-  /// witnesses alone decide. The chances rest on assumed rates of slips (sim/belief/causes.hpp, eye.hpp), so
+  /// witnesses alone decide. The chances rest on assumed rates of slips (sim/witness/causes.hpp, eye.hpp), so
   /// it is a measure of doubt, not of risk; whole jobs with slips set the default
   /// (tests/job/whole_jobs_test).
   double most_open = kMostOpen;
@@ -40,23 +38,19 @@ JobRules possible_rules(const Engine& engine, JobRules rules);
 /// How near its mark a crank is stopped by hand, crank degrees. Common practice, no source.
 inline constexpr double kMarkReads_deg = 5;
 
-struct PortArcs {
-  Windows windows;
-  ArcSet if_seen_shut, if_seen_open;  ///< where the crank can stand after such a look
-  ArcSet touching;                    ///< where the eye can't tell shut from open
-};
-
-struct JobModel {
-  Engine engine;
-  JobRules rules;               ///< as possible with this engine
-  std::vector<PortArcs> ports;  ///< in number order, as engine.cylinders
+struct JobModel : WitnessModel {
+  JobRules rules;  ///< as possible with this engine
   std::vector<Windows> windows;
-  std::shared_ptr<const LookModel> looks;  ///< how likely a look misleads
+  std::vector<int> walk;  ///< all cylinders as they stand, bank by bank from the pulley end
+  /// For each port: where looks into all the others, answered as the events stated would have it, show it to
+  /// be surely shut.
+  std::vector<ArcSet> workable;
   /// With the crank's mark in line, and a turn later again, every port is surely shut once, with room to
   /// spare.
   bool mark_suffices = false;
-
-  size_t index_of(int cylinder) const;  ///< ports.size() when the engine has no such cylinder
+  /// How far a crank let go of at the mark may roll and every port still be surely shut at one of its two
+  /// places: half a firing interval with spark plugs in, or nullopt where that is too far.
+  std::optional<double> mark_rolled_deg;
 };
 
 JobModel make_job_model(const Engine& engine, const JobRules& rules);

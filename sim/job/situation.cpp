@@ -1,228 +1,409 @@
 #include "sim/job/situation.hpp"
 
 #include <algorithm>
+#include <array>
+
+#include "sim/job/moves.hpp"
+#include "sim/witness/next_look.hpp"
 
 namespace shutlane {
 namespace {
 
-bool holds(const std::vector<int>& list, int number) {
-  return std::find(list.begin(), list.end(), number) != list.end();
-}
+using Ports = std::vector<int>;
 
-NextMove turn_of(const JobModel& model, double turn_deg) {
-  NextMove move;
-  move.turn.aim_deg = move.turn.min_deg = move.turn.max_deg = turn_deg;
-  move.turn.logged_min_deg = std::max(0.0, turn_deg - model.rules.accuracy_deg);
-  move.turn.logged_max_deg = turn_deg + model.rules.accuracy_deg;
-  return move;
-}
+/// What the rules read. Reckoned once; what only some rules need is reckoned by them.
+struct View {
+  const JobModel& model;
+  const JobState& state;
+  const Reckoning& reckoned;
+  std::optional<int> picked;
 
-/// One full turn; but where a lobe pointed to neither side it would do so again after it, so half a turn.
-NextMove blind_turn(const JobModel& model, const JobState& state) {
-  const bool half = few_ports(model) && lobes_seen(model, state) && state.doubt.lobe_unclear();
-  NextMove move = turn_of(model, half ? kTurn_deg / 2 : kTurn_deg);
-  move.blind = true;
-  return move;
-}
-
-/// Where all that is left is just touching and surely shut a little further on: that little.
-std::optional<NextMove> a_little_further(const JobModel& model, const JobState& state,
-                                         const Weighed& evidence, const std::vector<int>& left) {
-  constexpr double kALittle_deg = 45;
-  const double off_deg = std::min(model.rules.accuracy_deg, kALittle_deg);
-  const ArcSet after = evidence.where.shifted(kALittle_deg).grown(off_deg);
-  for (const int cylinder : left) {
-    const size_t i = model.index_of(cylinder);
-    if (state.ports[i].seen != Saw::touching || !model.ports[i].windows.sure.covers(after)) return {};
+  const JobPort& port(int cylinder) const { return state.ports[model.index_of(cylinder)]; }
+  Reckoned of(int cylinder) const { return reckoned.ports[model.index_of(cylinder)]; }
+  bool frees(int cylinder) const { return reckoned.own_look_frees[model.index_of(cylinder)]; }
+  bool by_starter() const { return model.rules.turn_by == TurnBy::starter; }
+  /// Ports in the order in which they stand that fulfil something.
+  template <class Which>
+  Ports walk(Which which) const {
+    Ports found;
+    for (const int cylinder : model.walk)
+      if (which(port(cylinder))) found.push_back(cylinder);
+    return found;
   }
-  NextMove move;
-  move.a_little = true;
-  move.turn = {kALittle_deg, kALittle_deg, kALittle_deg, kALittle_deg - off_deg, kALittle_deg + off_deg};
-  move.then = left;
-  return move;
+  bool bungs_in() const { return state.bunged || state.abrasive; }
+};
+
+Ports rising(Ports list) {
+  std::sort(list.begin(), list.end());
+  return list;
 }
 
-/// The plan from here for the ports that a turn can help. Ports that can't be seen here are tried again after
-/// it.
-void plan_ahead(const JobModel& model, const JobState& state, const Weighed& evidence, Situation& s) {
-  WrenchQuestion question;
-  question.accuracy_deg = model.rules.accuracy_deg;
-  for (size_t i = 0; i < state.ports.size(); ++i) {
-    const JobPort& port = state.ports[i];
-    if (port.done) question.done.push_back(port.cylinder);
-    const bool here = evidence.ports[i] == Reckoned::shut && port.seen != Saw::open &&
-                      port.seen != Saw::touching && !holds(s.stuck, port.cylinder);
-    if (port.left() && !here) question.left.push_back(port.cylinder);
-  }
-  if (question.left.empty()) return;
-  s.move = blind_turn(model, state);
-  s.move->then = question.left;
-  if (model.rules.turn_by == TurnBy::starter) {
-    s.move->bump = true;
-    return;
-  }
-  if (evidence.contradiction()) return;
-  if (const auto little = a_little_further(model, state, evidence, question.left)) {
-    s.move = little;
-    return;
-  }
-  const Arc stands = evidence.where.hull();
-  if (stands.length_deg >= kTurn_deg) return;  // no turn can be aimed from it
-  question.from_deg = wrap_deg(stands.from_deg + stands.length_deg / 2);
-  question.plus_minus_deg = stands.length_deg / 2;
-  const WrenchPlan plan = plan_wrench(model.windows, question);
-  if (!plan.possible() || plan.turns() == 0) return;
-  s.move->blind = false;
-  s.move->turn = tell_turn(plan.positions[1], model.rules.accuracy_deg);
-  s.move->then = plan.positions[1].blast;
-  double from_deg = question.from_deg;
-  for (size_t i = 1; i < plan.positions.size(); ++i) {
-    const Position& p = plan.positions[i];
-    s.ahead.push_back(
-        {p.at_deg, {wrap_deg(from_deg + p.turn_min_deg), p.turn_max_deg - p.turn_min_deg}, p.blast});
-    from_deg = p.at_deg;
-  }
+// ---- looks ----
+
+Ports own_looks(const View& v) {
+  return v.walk([&](const JobPort& p) { return v.frees(p.cylinder); });
 }
 
-void sort_ports(const JobModel& model, const JobState& state, const Weighed& evidence, Situation& s) {
-  for (size_t i = 0; i < state.ports.size(); ++i) {
-    const JobPort& port = state.ports[i];
-    if (port.seen) s.seen.push_back(port.cylinder);
-    if (port.look_due) s.looks_due.push_back(port.cylinder);
-    if (port.unplugged) s.to_suck_out.push_back(port.cylinder);
-    if (port.loose) s.loose.push_back(port.cylinder);
-    if (port.loose && !port.done) s.stopped.push_back(port.cylinder);
-    if (port.maybe_inside) s.maybe_inside.push_back(port.cylinder);
-    if (!port.done && !port.left()) s.not_in_job.push_back(port.cylinder);
-    if (!port.left()) continue;
-    if (may_blast(model, state, port.cylinder))
-      s.ready = port.cylinder;
-    else if (witnesses_agree(model, state, port.cylinder))
-      s.doubtful.push_back(port.cylinder);
-    if (evidence.ports[i] == Reckoned::shut && !port.seen) s.looks_ahead.push_back(port.cylinder);
-    if (evidence.ports[i] == Reckoned::shut && port.seen == Saw::hidden)
-      s.unseen_left.push_back(port.cylinder);
+/// Where abrasive lies about, only ports that are reckoned shut are looked into.
+bool may_look_into(const View& v, const JobPort& p) {
+  if (!p.reachable || p.seen) return false;
+  return !v.state.worked_here || v.of(p.cylinder) == Reckoned::shut;
+}
+
+Ports unseen(const View& v) {
+  return rising(v.walk([&](const JobPort& p) { return may_look_into(v, p); }));
+}
+
+/// Is it likely enough (1 in 5) that looking into the other ports makes a witness for some port left that may
+/// be shut here?
+bool looking_helps(const View& v) {
+  constexpr double kWorthALook = 0.2;
+  constexpr size_t kCell = 30;  // bins: fifteen degrees
+  if (v.reckoned.contradiction()) return false;
+  const Belief* belief = v.state.here.belief();
+  const Ports can_look = unseen(v);
+  std::vector<double> angles;
+  if (belief) angles = belief->angles();
+  for (size_t i = 0; i < v.state.ports.size(); ++i) {
+    const JobPort& port = v.state.ports[i];
+    if (!port.left() || v.reckoned.ports[i] != Reckoned::unknown || (port.seen && port.seen != Saw::shut))
+      continue;
+    if (!belief) return true;  // nothing says how likely it is
+    double chance = 0;
+    for (size_t from = 0; from < kBeliefBins; from += kCell) {
+      double mass = 0;
+      for (size_t bin = from; bin < from + kCell; ++bin) mass += angles[bin];
+      const double at_deg = static_cast<double>(from + kCell / 2) * kBeliefStep_deg;
+      if (mass < 1e-3 || !v.model.ports[i].sure.contains(at_deg)) continue;
+      ArcSet where = v.reckoned.without[i];
+      for (const int other : can_look)
+        if (other != port.cylinder) {
+          const PortSets& p = v.model.ports[v.model.index_of(other)];
+          where = where.intersected(p.nominal.contains(at_deg) ? p.if_shut : p.if_open);
+        }
+      if (!where.empty() && v.model.ports[i].sure.covers(where)) chance += mass;
+    }
+    if (chance >= kWorthALook) return true;
   }
-}
-
-/// Few ports cannot witness each other; the crank's mark witnesses them all, and a turn later those that are
-/// left.
-void go_by_mark(const JobModel& model, const JobState& state, Situation& s) {
-  if (!few_ports(model) || !model.mark_suffices || limit_of_doubt(model, state) >= 1) return;
-  const bool mark_alone = !lobes_seen(model, state) && model.ports.size() <= 3;
-  if (state.no_mark && !mark_alone) return;
-  const bool starter = model.rules.turn_by == TurnBy::starter;
-  if (starter && !mark_alone) return;  // a bump cannot stop at the mark, but need not
-  const std::vector<int> then = s.move->then;
-  if (state.mark_here || starter) {
-    s.move = turn_of(model, kTurn_deg);
-    s.move->then = then;
-    s.ahead.clear();
-  }
-  s.move->by_mark = !state.mark_here;
-  s.move->mark_alone = mark_alone;
-}
-
-/// Few ports cannot witness each other: where two places of the mark do, the job begins at one of them, while
-/// nothing is in any port.
-bool begins_at_mark(const JobModel& model, const JobState& state, const Situation& s) {
-  return s.untouched && s.lost && few_ports(model) && model.mark_suffices && !state.mark_here &&
-         !state.no_mark && model.rules.turn_by != TurnBy::starter;
-}
-
-/// Would knowing the crank better help a port that is left and might be shut here?
-bool narrowing_helps(const JobState& state, const Weighed& evidence) {
-  for (size_t i = 0; i < state.ports.size(); ++i)
-    if (state.ports[i].left() && evidence.ports[i] == Reckoned::unknown &&
-        (!state.ports[i].seen || state.ports[i].seen == Saw::shut))
-      return true;
   return false;
 }
 
-std::vector<int> without(std::vector<int> ports, int port) {
-  std::erase(ports, port);
-  return ports;
-}
-
-/// The look that is to make a doubtful port sure, and the ports for which there is none.
-std::optional<int> look_for_the_doubtful(const JobModel& model, const JobState& state, Situation& s) {
-  // The ports of a bank that is left out are witnesses all the same, where those of the job say too little.
-  std::vector<int> can_look, in_job;
-  for (const JobPort& port : state.ports)
-    if (port.reachable && port.seen != Saw::hidden) {
-      can_look.push_back(port.cylinder);
-      if (port.in_job) in_job.push_back(port.cylinder);
-    }
-  for (const int port : s.doubtful) {
-    const bool old = state.find(port)->look_old;
-    std::optional<int> look;
-    // Its own look comes last, just before the blast.
-    if (old && enough_after_its_look(model, state, port)) look = port;
-    if (!look) look = one_more_look(state.doubt, without(in_job, port), port);
-    if (!look) look = one_more_look(state.doubt, without(can_look, port), port);
-    if (!look && old && !state.doubt.looked_since_pause(port)) look = port;
-    if (look) {
-      s.one_more = port;
-      return look;
-    }
-    s.stuck.push_back(port);
+/// Where the crank stands; or, where only a look into the very port that is to be worked says so, another.
+std::optional<int> narrowing_look(const View& v) {
+  const Ports can_look = unseen(v);
+  if (const auto look = look_that_narrows(v.model.ports, v.reckoned.where, can_look)) return look;
+  for (size_t i = 0; i < v.state.ports.size(); ++i) {
+    const JobPort& port = v.state.ports[i];
+    if (!port.left() || v.reckoned.ports[i] != Reckoned::unknown || (port.seen && port.seen != Saw::shut))
+      continue;
+    if (v.model.ports[i].sure.intersected(v.reckoned.where).empty()) continue;
+    Ports others = can_look;
+    std::erase(others, port.cylinder);
+    if (const auto look = look_that_narrows(v.model.ports, v.reckoned.without[i], others)) return look;
   }
   return {};
 }
 
+/// Both witnesses agree on them, but the doubt is too great, and the look that makes surer of the first that
+/// has one.
+struct Surer {
+  int port = 0, look = 0;
+};
+std::optional<Surer> surer(const View& v) {
+  for (const int port : v.walk([&](const JobPort& p) {
+         return witnesses_agree(v.model, v.state, p.cylinder) && !may_blast_by_looks(v.model, v.state, p.cylinder);
+       }))
+    if (const auto look = surer_look(v.state, v.reckoned, port)) return Surer{port, *look};
+  return {};
+}
+
+/// One pass over all ports in the order in which they stand, without planning anew in between; at a later
+/// position over those that are left and not known to be open.
+Ports pass(const View& v) {
+  if (v.state.worked_here || v.state.mark_here || !(v.state.no_mark || v.by_starter())) return {};
+  if (v.state.position > 1 && !own_looks(v).empty()) return {};
+  return v.walk([&](const JobPort& p) {
+    if (!p.left() || p.seen) return false;
+    return v.state.position == 1 || v.of(p.cylinder) == Reckoned::unknown;
+  });
+}
+
 /// Few ports cannot always witness each other: a port that may well be shut is looked into all the same, and
-/// then lobes at the oil filler are witnesses of their own, its own first. False: nothing more can be told
-/// here.
-bool few_ports_ask(const JobModel& model, const JobState& state, const Weighed& evidence, Situation& s) {
+/// then lobes at the oil filler are witnesses of their own, its own first.
+struct LobeAsked {
+  int look = 0, lobe = 0, lobe_for = 0;
+};
+std::optional<LobeAsked> few_ports_ask(const View& v) {
   constexpr double kHardlyShut = 0.8;
-  if (!few_ports(model) || !lobes_seen(model, state)) return false;
+  if (!few_ports(v.model) || !lobes_seen(v.model, v.state) || v.reckoned.contradiction()) return {};
   // The mark says more than lobes can: with it they were asked for and saved no turn.
-  if (state.mark_here && model.ports.size() > 3) return false;
-  for (size_t i = 0; i < state.ports.size(); ++i) {
-    const JobPort& port = state.ports[i];
-    if (!port.left() || (evidence.ports[i] != Reckoned::unknown && !holds(s.stuck, port.cylinder))) continue;
-    if (!port.seen && state.doubt.chance_open(port.cylinder) < kHardlyShut) {
-      s.stage = Stage::look;
-      s.port = port.cylinder;
-      return true;
-    }
+  if (v.state.mark_here && v.model.ports.size() > 3) return {};
+  for (size_t i = 0; i < v.state.ports.size(); ++i) {
+    const JobPort& port = v.state.ports[i];
+    const bool stuck = witnesses_agree(v.model, v.state, port.cylinder) &&
+                       !may_blast_by_looks(v.model, v.state, port.cylinder);
+    if (!port.left() || (v.reckoned.ports[i] != Reckoned::unknown && !stuck)) continue;
+    if (may_look_into(v, port) && v.state.here.chance_open(port.cylinder) < kHardlyShut)
+      return LobeAsked{port.cylinder, 0, 0};
     if (port.seen != Saw::shut) continue;
-    std::vector<int> lobes{port.cylinder};
-    for (const JobPort& other : state.ports) lobes.push_back(other.cylinder);
-    for (const int lobe : lobes) {
-      if (state.doubt.lobe_told(lobe)) continue;
-      s.stage = Stage::lobe;
-      s.port = lobe;
-      s.lobe_for = port.cylinder;
-      return true;
-    }
+    Ports lobes{port.cylinder};
+    for (const JobPort& other : v.state.ports) lobes.push_back(other.cylinder);
+    for (const int lobe : lobes)
+      if (!v.state.here.lobe_told(lobe)) return LobeAsked{0, lobe, port.cylinder};
   }
-  return false;
+  return {};
 }
 
-Stage before_moving(const JobState& state) {
-  if (state.abrasive && !state.sucked_out) return Stage::suck_out;
-  if (!state.emptied) return Stage::empty;
-  return state.counted ? Stage::turn : Stage::count;
+// ---- what a rule gives ----
+
+void look(Situation& s, int port, LookFor why, Ports left = {}) {
+  s.stage = Stage::look;
+  s.port = port;
+  s.look_for = why;
+  s.looks_left = std::move(left);
 }
 
-/// The crank moved, or a look was taken back, over abrasive that still lies there.
-bool loose_before_a_doubtful_valve(const JobState& state) {
-  return std::any_of(state.ports.begin(), state.ports.end(),
-                     [](const JobPort& port) { return port.loose && port.seen != Saw::shut; });
+void stage_with_port(Situation& s, Stage stage, int port) {
+  s.stage = stage;
+  s.port = port;
 }
 
-void at_picked(const JobModel& model, const JobState& state, const Weighed& evidence, int picked,
-               Situation& s) {
-  const JobPort& port = *state.find(picked);
-  s.stage = Stage::picked;
-  s.port = picked;
-  s.port_reckoned_shut = evidence.ports[model.index_of(picked)] == Reckoned::shut;
-  s.port_seen_shut = port.seen == Saw::shut;
-  s.port_done = port.done;
-  s.port_out_of_reach = !port.reachable;
-  s.may_blast = may_blast(model, state, picked);
-  s.port_doubted = witnesses_agree(model, state, picked) && !s.may_blast;
+/// Everything is taken out and counted before the crank moves.
+void before_moving(const View& v, Situation& s, Stage then) {
+  const bool clean = v.state.sucked_out || !v.state.abrasive;
+  s.stage = clean && v.state.emptied && v.state.counted ? then : Stage::clear;
+}
+
+Ports stuck_or_open(const View& v) {
+  return v.walk([&](const JobPort& p) {
+    return v.of(p.cylinder) == Reckoned::shut && p.seen != Saw::open && p.seen != Saw::touching &&
+           (p.seen != Saw::shut || may_blast_by_looks(v.model, v.state, p.cylinder) ||
+            v.frees(p.cylinder));
+  });
+}
+
+void move(const View& v, Situation& s) {
+  PlannedMoves planned = planned_moves(v.model, v.state, v.reckoned, {});
+  if (!planned.move) planned.move = blind_turn(v.model, v.state);
+  s.move = planned.move;
+  s.ahead = planned.ahead;
+  if (planned.by_mark) return before_moving(v, s, Stage::mark);
+  const bool three_blind = !lobes_seen(v.model, v.state) && v.model.ports.size() <= 3;
+  const bool mark_alone = three_blind && v.model.mark_suffices && !v.state.mark_here;
+  if (mark_alone || (mark_at_hand(v.model, v.state) && v.model.mark_suffices && !v.by_starter())) {
+    const Ports then = s.move->then;
+    s.move = to_the_mark();
+    s.move->then = then;
+    s.move->mark_alone = mark_alone;
+    s.ahead.clear();
+    return before_moving(v, s, Stage::mark);
+  }
+  before_moving(v, s, v.by_starter() ? Stage::bump : Stage::turn);
+}
+
+// ---- the rules, first come first served ----
+
+struct Rule {
+  const char* name;
+  /// Gives its part of the situation and true, or leaves it alone.
+  bool (*gives)(const View&, Situation&);
+};
+
+constexpr std::array kRules{
+    Rule{"abrasive may be in a cylinder",
+         [](const View&, Situation& s) {
+           if (s.maybe_inside.empty()) return false;
+           stage_with_port(s, Stage::inside, s.maybe_inside.front());
+           return true;
+         }},
+    Rule{"a port is being blasted",
+         [](const View& v, Situation& s) {
+           if (!v.state.blasting) return false;
+           stage_with_port(s, Stage::blasting, *v.state.blasting);
+           return true;
+         }},
+    Rule{"a bung is missing",
+         [](const View& v, Situation& s) {
+           if (!v.state.missing) return false;
+           s.stage = Stage::missing;
+           return true;
+         }},
+    Rule{"the crank moved, or a look was taken back, over abrasive that still lies there",
+         [](const View& v, Situation& s) {
+           const Ports there = v.walk([](const JobPort& p) { return p.exposed && p.seen != Saw::shut; });
+           if (there.empty() || v.state.chalk_due) return false;
+           s.stage = Stage::clear;
+           return true;
+         }},
+    Rule{"a port was pressed",
+         [](const View& v, Situation& s) {
+           if (!v.picked || !v.state.find(*v.picked)) return false;
+           stage_with_port(s, Stage::picked, *v.picked);
+           s.frees = chalk_holds(v.state) && v.frees(*v.picked);
+           return true;
+         }},
+    Rule{"a look was taken back",
+         [](const View& v, Situation& s) {
+           if (s.looks_due.empty()) return false;
+           stage_with_port(s, Stage::look_again, s.looks_due.front());
+           if (v.state.cause) s.bank = bank_name(v.model.engine, v.state.cause->bank);
+           return true;
+         }},
+    Rule{"it cannot all be true",
+         [](const View& v, Situation& s) {
+           if (!v.reckoned.contradiction()) return false;
+           s.stage = Stage::disagreement;
+           return true;
+         }},
+    Rule{"chalk after a blast",
+         [](const View& v, Situation& s) {
+           if (!v.state.chalk_due || !v.state.chalk_here) return false;
+           s.stage = Stage::chalk;
+           s.chalk_drawn = true;
+           return true;
+         }},
+    Rule{"nothing is left",
+         [](const View& v, Situation& s) {
+           if (!v.state.nothing_left()) return false;
+           before_moving(v, s, Stage::finished);
+           return true;
+         }},
+    Rule{"lead with the mark",
+         [](const View& v, Situation& s) {
+           const bool looked = !v.walk([](const JobPort& p) { return p.seen.has_value(); }).empty();
+           if (!s.lost || looked || v.by_starter() || !mark_at_hand(v.model, v.state)) return false;
+           s.move = to_the_mark();
+           if (v.bungs_in())
+             before_moving(v, s, Stage::mark);
+           else
+             s.stage = Stage::mark;
+           return true;
+         }},
+    Rule{"no mark: one pass over all ports",
+         [](const View& v, Situation& s) {
+           const Ports ports = pass(v);
+           if (ports.empty()) return false;
+           look(s, ports.front(), LookFor::pass, ports);
+           return true;
+         }},
+    Rule{"its own look was the last",
+         [](const View& v, Situation& s) {
+           const Ports ready = v.walk(
+               [&](const JobPort& p) { return may_blast_by_looks(v.model, v.state, p.cylinder); });
+           if (ready.empty()) return false;
+           stage_with_port(s, chalk_holds(v.state) ? Stage::blast : Stage::chalk, ready.front());
+           return true;
+         }},
+    Rule{"which of the mark's two places",
+         [](const View& v, Situation& s) {
+           if (!v.state.mark_here || v.state.worked_here || v.reckoned.where.arcs().size() < 2) return false;
+           Ports in_job, others;
+           for (const int port : unseen(v)) (v.port(port).in_job ? in_job : others).push_back(port);
+           auto found = look_that_decides(v.model.ports, v.reckoned.where, in_job);
+           if (!found) found = look_that_decides(v.model.ports, v.reckoned.where, others);
+           if (!found) return false;
+           look(s, *found, LookFor::turn);
+           return true;
+         }},
+    Rule{"a second look that tells the mark's two places apart, where no look to come does",
+         [](const View& v, Situation& s) {
+           if (!v.state.mark_here || v.state.worked_here || v.reckoned.where.arcs().size() != 1) return false;
+           const Ports held_back = v.walk([&](const JobPort& p) {
+             return p.left() && p.seen != Saw::open && p.seen != Saw::touching && !v.frees(p.cylinder) &&
+                    v.model.ports[v.model.index_of(p.cylinder)].sure.covers(v.reckoned.where);
+           });
+           if (held_back.empty()) return false;
+           const ArcSet places = v.state.here.where_before_looks(v.model);
+           Ports to_come = own_looks(v);
+           std::erase_if(to_come, [&](int port) { return v.port(port).seen.has_value(); });
+           if (look_that_decides(v.model.ports, places, to_come)) return false;
+           const auto found = look_that_decides(v.model.ports, places, unseen(v));
+           if (!found) return false;
+           look(s, *found, LookFor::turn);
+           return true;
+         }},
+    Rule{"before abrasive lies about: more looks, where they would free another port",
+         [](const View& v, Situation& s) {
+           if (v.state.worked_here || (v.state.mark_here && !own_looks(v).empty()) || !looking_helps(v))
+             return false;
+           const auto found = narrowing_look(v);
+           if (!found) return false;
+           look(s, *found, LookFor::where);
+           return true;
+         }},
+    Rule{"its own look, and straight on to the blast",
+         [](const View& v, Situation& s) {
+           const Ports ports = own_looks(v);
+           if (ports.empty()) return false;
+           if (!chalk_holds(v.state)) {
+             stage_with_port(s, Stage::chalk, ports.front());
+             return true;
+           }
+           look(s, ports.front(), LookFor::blast, ports);
+           s.frees = true;
+           return true;
+         }},
+    Rule{"both witnesses agree, but are to be made surer",
+         [](const View& v, Situation& s) {
+           const auto found = surer(v);
+           if (!found) return false;
+           look(s, found->look, LookFor::surer);
+           s.surer_of = found->port;
+           return true;
+         }},
+    Rule{"reckoned shut, and not looked into: its look tells more than nothing",
+         [](const View& v, Situation& s) {
+           const Ports ports = v.walk([&](const JobPort& p) {
+             return p.left() && !p.seen && v.of(p.cylinder) == Reckoned::shut;
+           });
+           if (ports.empty()) return false;
+           look(s, ports.front(), LookFor::where, ports);
+           return true;
+         }},
+    Rule{"few ports: lobes",
+         [](const View& v, Situation& s) {
+           const auto asked = few_ports_ask(v);
+           if (!asked) return false;
+           if (asked->look) {
+             look(s, asked->look, LookFor::where);
+             return true;
+           }
+           stage_with_port(s, Stage::lobe, asked->lobe);
+           s.surer_of = asked->lobe_for;
+           return true;
+         }},
+    Rule{"left only because they can't be seen",
+         [](const View& v, Situation& s) {
+           if (s.unseen_left.empty()) return false;
+           const Ports others = v.walk([&](const JobPort& p) {
+             return p.left() && !(p.seen == Saw::hidden && v.of(p.cylinder) == Reckoned::shut);
+           });
+           if (!others.empty()) return false;  // seen perhaps after the move that these need
+           stage_with_port(s, Stage::unseen, s.unseen_left.front());
+           JobState as_if = v.state;  // its look is made anew
+           as_if.ports[v.model.index_of(s.port)].seen.reset();
+           s.frees = chalk_holds(v.state) && reckoning(v.model, as_if).own_look_frees[v.model.index_of(s.port)];
+           return true;
+         }},
+    Rule{"the crank moves",
+         [](const View& v, Situation& s) {
+           move(v, s);
+           return true;
+         }},
+};
+
+void sort_ports(const View& v, Situation& s) {
+  for (size_t i = 0; i < v.state.ports.size(); ++i) {
+    const JobPort& port = v.state.ports[i];
+    if (port.look_due) s.looks_due.push_back(port.cylinder);
+    if (port.loose) s.loose.push_back(port.cylinder);
+    if (port.loose && !port.done) s.stopped.push_back(port.cylinder);
+    if (port.maybe_inside) s.maybe_inside.push_back(port.cylinder);
+    if (!port.done && !port.left()) s.not_in_job.push_back(port.cylinder);
+    if (port.left() && v.reckoned.ports[i] == Reckoned::shut && port.seen == Saw::hidden)
+      s.unseen_left.push_back(port.cylinder);
+    if (port.done && v.state.chalk_due) s.after_port = port.cylinder;
+  }
 }
 
 }  // namespace
@@ -232,78 +413,23 @@ std::string bank_name(const Engine& engine, size_t bank) {
   return banks.size() > 1 && bank < banks.size() ? banks[bank].name : "";
 }
 
-Situation situation(const JobModel& model, const JobState& state, const Weighed& evidence,
+Situation situation(const JobModel& model, const JobState& state, const Reckoning& reckoned,
                     std::optional<int> picked) {
+  const View v{model, state, reckoned, picked};
   Situation s;
-  s.ports = state.ports.size();
-  s.turn_by = model.rules.turn_by;
-  s.turns = model.engine.spec.layout.turns;
-  s.plugged = state.plugged;
-  s.mark_here = state.mark_here;
-  s.mark_suffices = model.mark_suffices;
-  s.lost = evidence.where.full();
-  sort_ports(model, state, evidence, s);
-  s.untouched = state.position == 1 && s.to_suck_out.empty() && !state.abrasive;
-  const std::optional<int> one_more = look_for_the_doubtful(model, state, s);
-  const bool helps =
-      evidence.next_look && (limit_of_doubt(model, state) < 1 ? looking_helps(model, state, evidence)
-                                                              : narrowing_helps(state, evidence));
-  if (!state.nothing_left()) plan_ahead(model, state, evidence, s);
-  if (s.move) go_by_mark(model, state, s);
-
-  if (!s.maybe_inside.empty()) {
-    s.stage = Stage::inside;
-    s.port = s.maybe_inside.front();
-  } else if (state.blasting) {
-    s.stage = Stage::blasting;
-    s.port = *state.blasting;
-  } else if (loose_before_a_doubtful_valve(state)) {
-    s.stage = Stage::suck_out;
-  } else if (picked && state.find(*picked)) {
-    at_picked(model, state, evidence, *picked, s);
-  } else if (!s.looks_due.empty()) {
-    s.stage = Stage::look_again;
-    s.port = s.looks_due.front();
-    s.cause = state.cause;
-    if (s.cause) s.bank = bank_name(model.engine, s.cause->bank);
-  } else if (evidence.contradiction()) {
-    s.stage = Stage::contradiction;
-  } else if (state.nothing_left()) {
-    s.stage = before_moving(state);
-    if (s.stage == Stage::turn) s.stage = Stage::finished;
-  } else if (begins_at_mark(model, state, s)) {
-    s.stage = Stage::turn;
-    s.move = turn_of(model, kTurn_deg);
-    s.move->by_mark = s.move->mark_first = true;
-  } else if (s.ready) {
-    s.stage = Stage::blast;
-    s.port = *s.ready;
-  } else if (!s.looks_ahead.empty()) {
-    s.stage = Stage::look;
-    s.port = s.looks_ahead.front();
-    s.port_reckoned_shut = true;
-  } else if (one_more) {
-    s.stage = Stage::look;
-    s.port = *one_more;
-  } else if (helps) {
-    s.stage = Stage::look;
-    s.port = *evidence.next_look;
-  } else if (few_ports_ask(model, state, evidence, s)) {
-    // The stage is set.
-  } else if (!s.move && !s.unseen_left.empty()) {
-    s.stage = Stage::unseen_left;
-    s.port = s.unseen_left.front();
-  } else {
-    if (!s.move) s.move = blind_turn(model, state);
-    s.stage = before_moving(state);
+  s.lost = reckoned.where.full();
+  sort_ports(v, s);
+  s.untouched = state.position == 1 && !v.bungs_in();
+  for (const Rule& rule : kRules) {
+    s.rule = rule.name;
+    if (rule.gives(v, s)) break;
   }
-  if (const JobPort* port = state.find(s.port)) {
-    s.port_left_out = !port->in_job;
-    s.port_open =
-        port->seen ? port->seen == Saw::open : evidence.ports[model.index_of(s.port)] == Reckoned::open;
+  // What comes after this position, where that is known already.
+  if (!s.move && !state.nothing_left() && s.stage != Stage::disagreement) {
+    PlannedMoves planned = planned_moves(model, state, reckoned, stuck_or_open(v), true);
+    s.move = planned.move;
+    s.ahead = std::move(planned.ahead);
   }
-  // While looks can still narrow where the crank stands, a plan of several positions would only mislead.
-  if (helps) s.ahead.clear();
   return s;
 }
 

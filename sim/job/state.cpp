@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "sim/job/evidence.hpp"
+#include "sim/job/may.hpp"
 
 namespace shutlane {
 namespace {
@@ -19,7 +19,7 @@ bool is_angle(double deg, double least, double most) {
 }
 
 /// Nobody can tell whether its valve was shut while abrasive lay before it.
-void suspect(JobPort& port) { port.maybe_inside = port.maybe_inside || port.loose; }
+void suspect(JobPort& port) { port.maybe_inside = port.maybe_inside || port.exposed; }
 
 /// After any move: what was seen holds no longer, and a blast in work counts as broken off. A valve may have
 /// opened over abrasive that was not sucked out.
@@ -34,14 +34,8 @@ void moved(JobState& state) {
   state.blasting.reset();
   if (state.worked_here) ++state.position;
   state.worked_here = state.sucked_out = state.emptied = state.counted = false;
-  state.plugged = state.mark_here = false;
+  state.mark_here = state.chalk_here = state.chalk_due = state.by_turn = false;
   state.just_moved = true;
-}
-
-void know_nothing(JobState& state) {
-  state.reckoned = ArcSet::all();
-  state.reckoned_without.assign(state.ports.size(), ArcSet::all());
-  state.mark_here = false;
 }
 
 /// From here on nothing is blasted until the look is made again.
@@ -58,8 +52,8 @@ bool is_confirmed(const JobPort& port, Saw saw) {
   return port.confirmed && port.seen == saw;
 }
 
-void unplug(JobState& state, JobPort& port) {
-  port.unplugged = true;
+void open_up(JobState& state, JobPort& port) {
+  port.opened = true;
   state.sucked_out = state.emptied = state.counted = false;
 }
 
@@ -77,7 +71,7 @@ struct Check {
   bool operator()(const BlastStarted& e) const {
     return on_record ? known(e.cylinder) : may_blast(model, state, e.cylinder);
   }
-  bool operator()(const BlastStopped&) const { return state.blasting.has_value(); }
+  bool operator()(const BlastStopped& e) const { return state.blasting == e.cylinder; }
   bool operator()(const PortDone& e) const { return state.blasting == e.cylinder; }
   bool operator()(const PortAgain& e) const {
     const JobPort* port = state.find(e.cylinder);
@@ -93,23 +87,25 @@ struct Check {
   bool operator()(const MarkRead& e) const {
     return is_angle(e.at_deg, -1e6, 1e6) && is_angle(e.plus_minus_deg, 0.5, 180);
   }
+  bool operator()(const NoMark&) const { return true; }
   bool operator()(const LobeSeen& e) const { return known(e.cylinder); }
+  bool operator()(const ChalkSeen&) const { return true; }
+  bool operator()(const NoChalk&) const { return true; }
   bool operator()(const SuckedOut&) const { return !state.blasting; }
-  bool operator()(const InsideClean& e) const {
+  bool operator()(const InsideLooked& e) const {
     const JobPort* port = state.find(e.cylinder);
     return port && port->maybe_inside;
   }
   bool operator()(const PortsEmptied&) const { return !state.blasting; }
-  bool operator()(const PlugsCounted&) const { return !state.blasting; }
+  bool operator()(const BungsCounted&) const { return !state.blasting; }
+  bool operator()(const BungMissing&) const { return !state.blasting; }
   bool operator()(const Turned& e) const {
     return is_angle(e.min_deg, 0, 7200) && is_angle(e.max_deg, e.min_deg, 7200);
   }
-  bool operator()(const TurnedTooFar&) const { return true; }
   bool operator()(const Bumped& e) const { return e.press_s >= 0 && e.press_s <= 60; }
   bool operator()(const PressStarted& e) const { return e.press_s >= 0 && e.press_s <= 60; }
   bool operator()(const CrankMoved&) const { return true; }
   bool operator()(const AbrasiveLeft& e) const { return known(e.cylinder); }
-  bool operator()(const NoMark&) const { return true; }
 };
 
 struct Step {
@@ -118,25 +114,28 @@ struct Step {
 
   void operator()(const LookedInto& e) const {
     JobPort& port = *port_of(state, e.cylinder);
+    ++state.cost.looks;
+    if (state.worked_here && e.saw == Saw::open && state.blasting != e.cylinder)
+      ++state.cost.looks_into_open_ports_after_blasting;
     port.confirmed = is_confirmed(port, e.saw);
     port.seen = e.saw;
     for (JobPort& other : state.ports) other.look_old = other.seen && other.cylinder != e.cylinder;
     port.look_due = false;
     if (e.saw == Saw::open || e.saw == Saw::touching) suspect(port);
-    state.doubt.tell(model, e);
+    state.here.tell(model, e);
     if (!state.looks_due()) state.cause.reset();
-    unplug(state, port);
-    state.plugged = true;
+    open_up(state, port);
+    state.bunged = true;
     if (state.blasting == e.cylinder && e.saw != Saw::shut) state.blasting.reset();
   }
   void operator()(const LooksForgotten&) const {
-    const bool disagreed = whereabouts(model, state).where.empty();
+    const bool disagreed = state.here.where(model).empty();
     for (JobPort& port : state.ports)
       if (disagreed)
         take_back(port);
       else
         port.seen.reset();
-    state.doubt.take_back_looks(model);
+    state.here.forget_looks(model);
     // Marks, lobes and turns may be at fault as well as looks.
     if (disagreed) start_anew();
     state.blasting.reset();
@@ -144,6 +143,13 @@ struct Step {
   void operator()(const CauseChosen& e) const {
     if (e.what == Suspicion::moved) return lost();
     state.blasting.reset();
+    if (e.what == Suspicion::mark) {
+      state.here.forget_marks(model);
+      state.mark_here = false;
+      return;
+    }
+    if (e.what == Suspicion::lobe) return state.here.forget_lobes(model);
+    if (e.what == Suspicion::turn) return state.here.forget_arrival(model);
     const bool one_look =
         (e.what == Suspicion::missed_look || e.what == Suspicion::wrong_port) && e.cylinder != 0;
     // A look is taken back alone only once: asked again and again it would one day give another answer.
@@ -151,7 +157,7 @@ struct Step {
       JobPort& port = *port_of(state, e.cylinder);
       take_back(port);
       port.look_due = true;
-      state.doubt.take_back_look(model, e.cylinder);
+      state.here.forget_look(model, e.cylinder);
     } else {
       for (JobPort& port : state.ports) take_back(port);
       start_anew();
@@ -180,75 +186,81 @@ struct Step {
       ++state.lobes_hidden;
     else
       state.lobe_told = true;
-    state.doubt.tell(model, e);
-    stands_in(lobe_arcs(model.engine, e));
+    state.here.tell(model, e);
   }
   void operator()(const MarkRead& e) const {
     state.no_mark = false;
-    state.mark_here = state.mark_here || (std::abs(std::remainder(e.at_deg, kTurn_deg)) < kSame_deg &&
-                                          e.plus_minus_deg <= kMarkReads_deg);
-    state.doubt.tell(model, e);
-    const Arc first{e.at_deg - e.plus_minus_deg, 2 * e.plus_minus_deg};
-    const Arc second{first.from_deg + kTurn_deg, first.length_deg};
-    stands_in(ArcSet({first, second}));
+    state.mark_here = state.mark_here || std::abs(std::remainder(e.at_deg, kTurn_deg)) < kSame_deg;
+    state.here.tell(model, e);
   }
+  void operator()(const NoMark&) const { state.no_mark = true; }
+  void operator()(const ChalkSeen& e) const {
+    if (!e.in_line) return lost();
+    state.no_chalk = false;
+    state.chalk_here = true;
+    state.chalk_due = false;
+    for (JobPort& port : state.ports)
+      if (port.done) port.exposed = false;  // its valve was shut, and it is sucked out
+    state.here.tell(model, ChalkInLine{});
+  }
+  void operator()(const NoChalk&) const { state.no_chalk = true; }
   void operator()(const SuckedOut&) const {
-    for (JobPort& port : state.ports) port.unplugged = port.loose = false;
+    for (JobPort& port : state.ports) port.opened = port.loose = port.exposed = false;
     state.abrasive = false;
     state.sucked_out = true;
   }
-  void operator()(const InsideClean& e) const { port_of(state, e.cylinder)->maybe_inside = false; }
+  void operator()(const InsideLooked& e) const {
+    state.parked = e.found == Inside::parked;
+    if (!state.parked) port_of(state, e.cylinder)->maybe_inside = false;
+  }
   void operator()(const PortsEmptied&) const {
     state.emptied = true;
-    state.plugged = false;
+    state.bunged = false;
   }
-  void operator()(const PlugsCounted&) const {
+  void operator()(const BungsCounted&) const {
     state.counted = true;
-    state.plugged = false;
+    state.bunged = state.missing = false;
+  }
+  void operator()(const BungMissing&) const {
+    state.missing = true;
+    state.counted = false;
   }
   void operator()(const Turned& e) const {
-    // What the looks at this position told goes with the crank, for each port without its own.
-    const Whereabouts now = whereabouts(model, state);
-    auto carry = [&](const ArcSet& where) {
-      if (where.empty()) return ArcSet::all();  // what contradicts itself tells nothing
-      return where.shifted((e.min_deg + e.max_deg) / 2).grown((e.max_deg - e.min_deg) / 2);
-    };
-    state.reckoned = now.where.empty() ? ArcSet::all() : carry(now.where);
-    for (size_t i = 0; i < state.ports.size(); ++i)
-      state.reckoned_without[i] = now.where.empty() ? ArcSet::all() : carry(now.without[i]);
-    state.doubt.turned(e.min_deg, e.max_deg);
+    ++state.cost.moves;
+    if (e.max_deg - e.min_deg >= kCycle_deg) return lost();
+    state.here.turned(model, e.min_deg, e.max_deg);
     moved(state);
+    state.by_turn = true;
   }
-  void operator()(const TurnedTooFar&) const { lost(); }
-  void operator()(const Bumped&) const { lost(); }
-  void operator()(const PressStarted&) const { lost(); }
+  void operator()(const Bumped&) const {
+    ++state.cost.moves;
+    lost();
+  }
+  void operator()(const PressStarted&) const {
+    ++state.cost.moves;
+    lost();
+  }
   void operator()(const CrankMoved&) const { lost(); }
-  void operator()(const NoMark&) const { state.no_mark = true; }
   void operator()(const AbrasiveLeft& e) const { blown_into(*port_of(state, e.cylinder)); }
 
   void blown_into(JobPort& port) const {
-    unplug(state, port);
-    port.loose = true;
+    open_up(state, port);
+    port.loose = port.exposed = true;
     state.worked_here = state.abrasive = true;
   }
   void pause() const {
     state.blasting.reset();
-    state.doubt.tell(model, Pause{});
+    state.chalk_due = !state.no_chalk;
+    state.here.tell(model, Pause{});
     for (JobPort& port : state.ports) port.look_old = port.seen.has_value();
   }
   void lost() const {
-    state.doubt.lost();
-    know_nothing(state);
+    state.here.lost(model);
     moved(state);
   }
   void start_anew() const {
-    if (model.rules.most_open < 1) state.doubt = Doubt(model);
-    know_nothing(state);
-  }
-  /// Told by something that is no look into a port, and so a witness for every port.
-  void stands_in(const ArcSet& arcs) const {
-    state.reckoned = state.reckoned.intersected(arcs);
-    for (ArcSet& where : state.reckoned_without) where = where.intersected(arcs);
+    state.here = Here(model, model.rules.most_open < 1);
+    state.mark_here = false;
   }
 };
 
@@ -274,9 +286,7 @@ bool JobState::maybe_inside() const {
 
 JobState start_job(const JobModel& model) {
   JobState state;
-  if (model.rules.most_open < 1) state.doubt = Doubt(model);
-  state.reckoned = ArcSet::all();
-  state.reckoned_without.assign(model.ports.size(), ArcSet::all());
+  state.here = Here(model, model.rules.most_open < 1);
   for (const Cylinder& cylinder : model.engine.cylinders) {
     JobPort port;
     port.cylinder = cylinder.number;

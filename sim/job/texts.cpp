@@ -3,21 +3,41 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sim/job/causes.hpp"
+
 namespace shutlane::texts {
 namespace {
 
-std::string port_says(int port, const char* what) { return "Port " + std::to_string(port) + ": " + what; }
+const Press kNone{"", {}, Press::Does::nothing};
+const Press kUndo{"undo", {}, Press::Does::undo};
+const Press kBack{"back", {}, Press::Does::back};
+const Press kCrankMoved{"crank moved", {CrankMoved{}}};
 
-const Press kUndo{"undo", UndoLast{}};
-const Press kCrankMoved{"crank moved", CrankMoved{}};
-const Press kBack{"back", PickPort{}};
-Press cannot_see(int port) { return {"can\u2019t see", LookedInto{port, Saw::hidden}}; }
-Press seen_shut(int port) { return {port_says(port, "seen shut"), LookedInto{port, Saw::shut}}; }
-Press seen_open(int port) { return {port_says(port, "seen open"), LookedInto{port, Saw::open}}; }
-std::vector<Press> touching_or_open(int port) {
-  return {{port_says(port, "just touching"), LookedInto{port, Saw::touching}}, seen_open(port)};
+/// What every page is made from.
+struct Page {
+  const JobModel& model;
+  const JobState& state;
+  const Situation& s;
+  Advice& a;
+  std::string number() const { return std::to_string(s.port); }
+  size_t ports() const { return state.ports.size(); }
+  TurnBy turn_by() const { return model.rules.turn_by; }
+};
+
+// ---- presses ----
+
+Press cannot_see(int port) { return {"can\u2019t see", {LookedInto{port, Saw::hidden}}}; }
+
+/// The answers to a look. `frees`: shut goes straight on to the blast.
+std::vector<Press> what_was_seen(int port, bool frees) {
+  Press shut{"shut", {LookedInto{port, Saw::shut}}};
+  if (frees) shut = {"shut: blasting", {LookedInto{port, Saw::shut}, BlastStarted{port}}};
+  return {shut,
+          {"a hair open, not sure", {LookedInto{port, Saw::touching}}},
+          {"open", {LookedInto{port, Saw::open}}}};
 }
-Press out_of_reach(int port) { return {"not today", Reachable{port, false}}; }
+
+// ---- turns ----
 
 /// "three eighths of a turn, 135°": an eighth is easier to feel when its degrees stand beside it.
 std::string turn_with_degrees(double turn_deg) {
@@ -28,13 +48,15 @@ std::string turn_with_degrees(double turn_deg) {
   return words + ", " + std::to_string(std::lround(turn_deg)) + "\u00b0";
 }
 
-std::string turn_told(const NextMove& move) {
-  return move.bump ? "one bump of the starter" : turn_in_words(move.turn.aim_deg) + " of the crank";
+std::string turn_told(const Page& p, const NextMove& move) {
+  if (move.anywhere) return "on to the crank\u2019s mark";
+  return p.turn_by() == TurnBy::starter ? "one bump of the starter"
+                                        : turn_in_words(move.turn.aim_deg) + " of the crank";
 }
 
 /// "one full turn of the crank, then 3 and 6"
-std::string move_told(const NextMove& move) {
-  std::string said = turn_told(move);
+std::string move_told(const Page& p, const NextMove& move) {
+  std::string said = turn_told(p, move);
   if (!move.blind && !move.then.empty()) said += ", then " + listed(move.then);
   return said;
 }
@@ -49,200 +71,256 @@ std::string range_told(const NextMove& move) {
   return range.empty() ? "" : " " + capital(range) + ".";
 }
 
-/// What comes after the port in hand: "Then look into 4 and 5. After those: one full turn, then 3 and 6."
-std::string what_follows(const Situation& s) {
-  std::string said;
-  if (!s.doubtful.empty()) said += "Then " + listed(s.doubtful) + ", after a fresh look. ";
-  if (!s.looks_ahead.empty()) said += "Then look into " + listed(s.looks_ahead) + ". ";
-  if (s.move)
-    said +=
-        (said.empty() ? "After it perhaps more looks, then: " : "After those: ") + move_told(*s.move) + ".";
-  else if (said.empty())
-    said = s.not_in_job.empty() ? "It is the last one." : "It is the last one for today.";
-  if (said.ends_with(' ')) said.pop_back();
-  return said;
-}
-
 /// As the hand at its place sees it: from the gearbox end the crank turns the other way.
-std::optional<bool> clockwise(const Situation& s) {
-  const bool from_pulley = s.turns == Turns::clockwise;
-  if (s.turn_by == TurnBy::wrench) return from_pulley;
-  if (s.turn_by == TurnBy::bar) return !from_pulley;
+std::optional<bool> clockwise(const Page& p) {
+  const bool from_pulley = p.model.engine.spec.layout.turns == Turns::clockwise;
+  if (p.turn_by() == TurnBy::wrench || p.turn_by() == TurnBy::starter) return from_pulley;
+  if (p.turn_by() == TurnBy::bar) return !from_pulley;
   return {};
 }
 
-std::string way_told(const Situation& s) {
-  const std::optional<bool> way = clockwise(s);
+std::string way_told(const Page& p) {
+  const std::optional<bool> way = clockwise(p);
   if (!way) return "As when the car drives forward; never back.";
   return std::string(*way ? "Clockwise" : "Anticlockwise") + ", seen from the " +
-         (s.turn_by == TurnBy::bar ? "gearbox" : "pulley") + " end; never back.";
+         (p.turn_by() == TurnBy::bar ? "gearbox" : "pulley") + " end; never back.";
 }
 
-void with_abrasive_inside(const Situation& s, Advice& a) {
-  const bool one = s.maybe_inside.size() == 1;
-  a.sentence = std::string("Stop. Abrasive may be in ") + (one ? "cylinder " : "cylinders ") +
-               listed(s.maybe_inside) + ".";
-  a.second =
-      "The crank must not turn. Suck out " + the_ports(s.maybe_inside) +
-      ", look inside with a borescope, suck out what is there. No borescope? Leave it until there is one.";
-  a.wide = {"Cylinder " + std::to_string(s.port) + ": looked inside, clean", InsideClean{s.port}};
-  a.beside = {Press{}, kCrankMoved, kUndo};
+// ---- pages ----
+
+void with_abrasive_inside(const Page& p) {
+  const bool one = p.s.maybe_inside.size() == 1;
+  const std::string where = std::string(one ? "cylinder " : "cylinders ") + listed(p.s.maybe_inside);
+  p.a.sentence = p.state.parked ? "Parked: abrasive may be in " + where + "."
+                                : "Stop. Abrasive may be in " + where + ".";
+  p.a.second = "The crank must not turn. Suck out " + the_ports(p.s.maybe_inside) +
+               ", look inside with a borescope, suck out what is there.";
+  const std::string cylinder = "Cylinder " + p.number();
+  p.a.answers = {{cylinder + ": clean", {InsideLooked{p.s.port, Inside::clean}}},
+                 {"found some: sucked out", {InsideLooked{p.s.port, Inside::sucked_out}}}};
+  if (!p.state.parked)
+    p.a.answers.push_back({"parked until tomorrow", {InsideLooked{p.s.port, Inside::parked}}});
+  p.a.beside = {kNone, kCrankMoved, kUndo};
 }
 
-void while_blasting(const Situation& s, Advice& a) {
-  a.sentence = "Blasting port " + std::to_string(s.port) + ".";
-  a.second = "If the crank moves, stop at once. When it is clean: suck it out, plug it, then press.";
-  a.wide = {port_says(s.port, "done, sucked out, plugged"), PortDone{s.port}};
-  a.beside = {Press{"stop, not done", BlastStopped{}}, kCrankMoved, kUndo};
+void with_a_bung_missing(const Page& p) {
+  const std::string all = std::to_string(p.ports());
+  p.a.sentence = "A bung is missing. The crank must not turn.";
+  p.a.second = "Look into every port, down to the valves; then round the engine and on the bench.";
+  p.a.wide = {"Found: all " + all + " are here", {BungsCounted{}}};
+  p.a.beside = {kNone, kCrankMoved, kUndo};
 }
 
-void to_blast(const Situation& s, Advice& a) {
-  a.sentence = "Blast port " + std::to_string(s.port) + ".";
-  const bool stopped = std::find(s.stopped.begin(), s.stopped.end(), s.port) != s.stopped.end();
-  a.second = stopped       ? "It was stopped, not done. If you leave it: suck it out, plug it."
-             : s.ports > 1 ? "See that every other port is plugged. " + what_follows(s)
-                           : what_follows(s);
-  a.wide = {port_says(s.port, "start"), BlastStarted{s.port}};
-  a.beside = {cannot_see(s.port), kCrankMoved, kUndo};
+void while_blasting(const Page& p) {
+  p.a.sentence = "Blasting port " + p.number() + ".";
+  p.a.second = "If the crank moves, stop at once. When it is clean: suck it out, put its bung in, then press.";
+  p.a.wide = {"Done, sucked out, bung in", {PortDone{p.s.port}}};
+  p.a.beside = {Press{"stop, not done", {BlastStopped{p.s.port}}}, kCrankMoved, kUndo};
 }
 
-/// What lies in a port that was stopped, or round the plug of an open one, must not fall in.
-std::string look_at(const Situation& s, const char* end) {
-  const std::string look = "ook into port " + std::to_string(s.port) + end;
-  if (!s.stopped.empty() && s.stopped.front() != s.port)
-    return "Suck out and plug " + the_ports(s.stopped) + ". Then l" + look;
-  if (!s.stopped.empty()) return "Suck out port " + std::to_string(s.port) + ". Then look into it" + end;
-  if (s.port_open && !s.loose.empty()) return "Suck round plug " + std::to_string(s.port) + ". Then l" + look;
-  return "L" + look;
+void to_blast(const Page& p) {
+  p.a.sentence = "Blast port " + p.number() + ".";
+  const bool stopped = std::find(p.s.stopped.begin(), p.s.stopped.end(), p.s.port) != p.s.stopped.end();
+  p.a.second = stopped         ? "It was stopped, not done. If you leave it: suck it out, put its bung in."
+               : p.ports() > 1 ? "It was seen shut just now. Every other port has its bung in."
+                               : "It was seen shut just now.";
+  p.a.wide = {"Port " + p.number() + ": start", {BlastStarted{p.s.port}}};
+  p.a.beside = {cannot_see(p.s.port), kCrankMoved, kUndo};
 }
 
-void to_look(const Situation& s, Advice& a) {
-  const std::string stay = s.plugged ? "Every port stays plugged but the one you look into."
-                                     : "A plug goes into every port but the one you look into.";
-  const std::string plugs =
-      s.stopped.empty() ? stay : "First suck out and plug " + the_ports(s.stopped) + ".";
-  if (s.one_more) {
-    const bool itself = *s.one_more == s.port;
-    a.sentence = look_at(s, itself ? " once more." : ".");
-    a.second =
-        (itself ? "Just before it is blasted, a fresh look. "
-                : "The looks agree; this one makes surer of port " + std::to_string(*s.one_more) + ". ") +
-        stay;
-  } else if (s.port_reckoned_shut) {
-    a.sentence =
-        (s.plugged ? "Look into " : "Plug all ports. Then look into ") + the_ports(s.looks_ahead) + ".";
-    a.second = (s.looks_ahead.size() > 1 ? "They are reckoned shut. " : "It is reckoned shut. ") + plugs;
-  } else {
-    a.sentence =
-        s.plugged ? look_at(s, ".") : "Plug all ports. Then look into port " + std::to_string(s.port) + ".";
-    a.second =
-        (s.lost ? "It tells most about where the crank stands. " : "It tells where the crank stands. ") +
-        (s.plugged ? stay : plugs);
+/// What lies in a port that was stopped must not fall in anywhere.
+std::string stopped_first(const Page& p) {
+  std::vector<int> others = p.s.stopped;
+  std::erase(others, p.s.port);
+  if (!others.empty()) return "First suck out " + the_ports(others) + ", and put the bung in. ";
+  return p.s.stopped.empty() ? "" : "It was stopped, not done: suck it out first. ";
+}
+
+std::string of_the_pass(const Page& p) {
+  const size_t left = p.s.looks_left.size();
+  const std::string rest = left == 1 ? "the last one" : std::to_string(left) + " to go";
+  return (p.state.position == 1 ? "One pass over all ports, pulley end to gearbox end: "
+                                : "One pass over the ports left: ") +
+         rest + ". Nothing is blasted yet.";
+}
+
+std::string why_this_look(const Page& p) {
+  switch (p.s.look_for) {
+    case LookFor::blast: {
+      const std::string then = p.s.looks_left.size() > 1
+                                   ? " Then " + listed({p.s.looks_left.begin() + 1, p.s.looks_left.end()}) +
+                                         ", in the same way."
+                               : p.s.move ? " After it: " + move_told(p, *p.s.move) + "."
+                               : p.s.not_in_job.empty() ? " It is the last one."
+                                                        : " It is the last one for today.";
+      return "It is reckoned shut. Shut all round the seat? Then blast it at once." + then;
+    }
+    case LookFor::turn:
+      return "The mark stands in line twice a cycle: here this port is shut one time and wide open the other.";
+    case LookFor::pass:
+      return of_the_pass(p);
+    case LookFor::surer:
+      return "It makes surer of port " + std::to_string(p.s.surer_of) + ".";
+    case LookFor::where:
+      break;
   }
-  if (s.port_left_out)
-    a.second = "Its bank is not worked today, but its look helps " +
-               (s.one_more ? "port " + std::to_string(*s.one_more) : std::string("the others")) +
-               ". Covered? Press can\u2019t see.";
-  a.wide = seen_shut(s.port);
-  a.others = touching_or_open(s.port);
-  a.beside = {cannot_see(s.port), kCrankMoved, kUndo};
+  return p.s.lost ? "It tells most about where the crank stands." : "It tells where the crank stands.";
 }
 
-void to_look_at_lobe(const Situation& s, Advice& a) {
-  const std::string number = std::to_string(s.port);
-  a.sentence = "Oil filler: which way points the intake lobe of cylinder " + number + "?";
-  a.second = "Port " + std::to_string(s.lobe_for) +
-             " was seen shut, but the looks alone are not enough. A crank mark in line helps too: menu.";
-  // Where "seen shut" stood before stands what tells nothing.
-  a.wide = {"Lobe " + number + ": neither", LobeSeen{s.port, Lobe::unclear}};
-  a.others = {{"Lobe " + number + ": at the valve", LobeSeen{s.port, Lobe::at_valve}},
-              {"Lobe " + number + ": away from it", LobeSeen{s.port, Lobe::away}}};
-  a.beside = {Press{"can\u2019t see", LobeSeen{s.port, Lobe::hidden}}, kCrankMoved, kUndo};
+void to_look(const Page& p) {
+  const JobPort* port = p.state.find(p.s.port);
+  p.a.sentence = p.state.bunged || p.ports() == 1 ? "Look into port " + p.number() + "."
+                                                  : "Bungs in all ports. Then look into port " + p.number() + ".";
+  p.a.second = stopped_first(p) + why_this_look(p);
+  if (port && !port->in_job)
+    p.a.second = "Its bank is not worked today, but its look helps " +
+                 (p.s.surer_of ? "port " + std::to_string(p.s.surer_of) : std::string("the others")) +
+                 ". Covered? Press can\u2019t see.";
+  p.a.answers = what_was_seen(p.s.port, p.s.frees);
+  p.a.beside = {cannot_see(p.s.port), kCrankMoved, kUndo};
 }
 
-void to_suck_out(const Situation& s, Advice& a) {
-  a.sentence = "Suck out " + (s.ports > 1 ? "all " + std::to_string(s.ports) + " ports" : "port 1") + ".";
-  a.second = (s.loose.empty() ? "" : "First " + listed(s.loose) + ", down to the valves. ") +
-             "Then the rim of every plug, before any is pulled.";
-  a.wide = {"Sucked out", SuckedOut{}};
-  a.beside = {Press{}, kCrankMoved, kUndo};
+void to_look_at_lobe(const Page& p) {
+  p.a.sentence = "Oil filler: which way points the intake lobe of cylinder " + p.number() + "?";
+  p.a.second = "Port " + std::to_string(p.s.surer_of) + " was seen shut, but the looks alone are not enough.";
+  // Where "shut" stood before stands what tells nothing.
+  p.a.answers = {{"neither", {LobeSeen{p.s.port, Lobe::unclear}}},
+                 {"at the valve", {LobeSeen{p.s.port, Lobe::at_valve}}},
+                 {"away from it", {LobeSeen{p.s.port, Lobe::away}}}};
+  p.a.beside = {Press{"can\u2019t see", {LobeSeen{p.s.port, Lobe::hidden}}}, kCrankMoved, kUndo};
 }
 
-void to_empty(const Situation& s, Advice& a) {
-  a.sentence = "Take everything out of every port.";
-  a.second = "Pull every plug. Wand, hose and lamp out. Then " +
-             (s.move ? turn_told(*s.move) + "." : "the plugs are counted.");
-  a.wide = {"All ports empty", PortsEmptied{}};
-  a.beside = {Press{}, kCrankMoved, kUndo};
-}
-
-void to_count(const Situation& s, Advice& a) {
-  const std::string all = std::to_string(s.ports);
-  a.sentence = "Count the plugs: " + all + ".";
-  a.second = s.move ? "One for every port. None may be left inside when the crank turns."
-                    : "One for every port. None may be left inside.";
-  a.wide = {"All " + all + " plugs are here", PlugsCounted{}};
-  a.beside = {Press{}, kCrankMoved, kUndo};
-}
-
-void to_turn(const Situation& s, Advice& a) {
-  if (s.move->bump) {
-    a.sentence = "Bump the starter once.";
-    a.second = "Hands clear. Nobody knows where it rests: then look again.";
-    a.wide = {"Bumped", Bumped{}};
-  } else {
-    a.sentence = "Turn the crank: " + turn_with_degrees(s.move->turn.aim_deg) + ".";
-    a.clockwise = clockwise(s);
-    a.second = (s.move->a_little ? "Just touching here, surely shut a little further on. " : "") +
-               way_told(s) + range_told(*s.move);
-    a.second += s.move->blind || s.move->then.empty() ? " Then look again."
-                                                      : " Then look into " + listed(s.move->then) + ".";
-    a.wide = {"Turned: " + turn_in_words(s.move->turn.aim_deg),
-              Turned{s.move->turn.logged_min_deg, s.move->turn.logged_max_deg}};
-  }
-  if (s.move->by_mark) {
-    a.sentence = std::string(s.turn_by == TurnBy::starter ? "By wrench: turn" : "Turn") +
-                 " the crank until its mark stands at the pointer.";
-    a.second =
-        way_told(s) + (s.move->mark_alone ? " No mark? Make one, at top dead centre of cylinder 1."
-                                          : " Let go: does it stay there? Looks alone say too little.");
-    const Press planned = a.wide;
-    a.wide = {"Turned: mark in line", Turned{0, kCycle_deg}, MarkRead{0, kMarkReads_deg}};
-    if (!s.move->mark_alone)
-      a.others = {{"No mark: " + turn_in_words(s.move->turn.aim_deg), planned.does, NoMark{}}};
-  }
-  if (s.move->mark_first) {
-    a.second = "Nothing in any port yet. " + way_told(s) + " Let go: does it stay there?";
-    a.others = {{"No mark: look instead", NoMark{}}};
-    a.beside = {Press{}, kCrankMoved, kUndo};
+void with_chalk(const Page& p) {
+  if (p.s.chalk_drawn) {
+    p.a.sentence = "Chalk line: still in line?";
+    p.a.second = "A glance, no port is opened. Broken: somebody moved the crank.";
+    p.a.answers = {{"in line", {ChalkSeen{true}}}, {"moved", {ChalkSeen{false}}}};
+    p.a.beside = {kNone, kNone, kUndo};
     return;
   }
-  const double off_mark_deg = std::remainder(s.move->turn.aim_deg, kTurn_deg);
-  if (!s.move->bump && s.mark_here && std::abs(off_mark_deg) < kSame_deg) {
-    const double turn_deg = s.move->turn.aim_deg;
-    a.second = way_told(s) + " Stop at the mark again, let go: does it stay there?";
-    a.others = {{"Turned: mark in line again",
-                 Turned{turn_deg - 2 * kMarkReads_deg, turn_deg + 2 * kMarkReads_deg},
-                 MarkRead{0, kMarkReads_deg}}};
+  p.a.sentence = "Draw a chalk line across pulley and cover.";
+  p.a.second = "Wipe off an older one. From now on a glance shows whether anybody moved the crank.";
+  p.a.wide = {"Chalk line drawn", {ChalkSeen{true}}};
+  p.a.beside = {Press{"no chalk", {NoChalk{}}}, kCrankMoved, kUndo};
+}
+
+void to_clear(const Page& p) {
+  const std::string all = std::to_string(p.ports());
+  const bool sucked = p.state.sucked_out || !p.state.abrasive;
+  Press suck{p.ports() > 1 ? "All " + all + " ports sucked out" : "Sucked out", {SuckedOut{}}};
+  Press empty{"Everything out of every port", {PortsEmptied{}}};
+  Press count{p.ports() > 1 ? "Counted: " + all + " bungs" : "Counted: the bung", {BungsCounted{}}};
+  suck.ticked = sucked;
+  empty.ticked = sucked && p.state.emptied;
+  count.ticked = empty.ticked && p.state.counted;
+  if (!suck.ticked) {
+    p.a.sentence = "Suck out " + (p.ports() > 1 ? "all " + all + " ports" : std::string("port 1")) + ".";
+    p.a.second = (p.s.loose.empty() ? "" : "First " + listed(p.s.loose) + ", down to the valves. ") +
+                 "Then the rim of every bung, before any is pulled.";
+    empty.does = count.does = Press::Does::nothing;
+  } else if (!empty.ticked) {
+    p.a.sentence = "Take everything out of every port.";
+    p.a.second = "Pull every bung. Wand, hose and lamp out. Then " +
+                 (p.s.move ? turn_told(p, *p.s.move) + "." : "the bungs are counted.");
+    count.does = Press::Does::nothing;
+  } else {
+    p.a.sentence = "Count the bungs: " + all + ".";
+    p.a.second = "One for every port. None may be left inside when the crank turns.";
+    p.a.answers = {{"one is missing", {BungMissing{}}}};
   }
-  a.beside = {s.move->bump ? Press{} : Press{"too far or too little", TurnedTooFar{}}, kCrankMoved, kUndo};
+  p.a.ticks = {suck, empty, count};
+  p.a.beside = {kNone, kCrankMoved, kUndo};
 }
 
-void with_unseen_left(const Situation& s, Advice& a) {
-  a.sentence = capital(the_ports(s.unseen_left)) + " can\u2019t be seen.";
-  a.second = "Clean the lamp, try a mirror or a borescope. Without a look nothing is blasted.";
-  a.wide = seen_shut(s.port);
-  a.others = touching_or_open(s.port);
-  a.beside = {out_of_reach(s.port), kCrankMoved, kUndo};
+std::string then_look(const NextMove& move) {
+  return move.blind || move.then.empty() ? " Then look again." : " Then look into " + listed(move.then) + ".";
 }
 
-void with_contradiction(const Situation& s, Advice& a) {
-  a.sentence = "That cannot all be true. Stop.";
-  a.second = std::string("What is at fault? ") +
-             (s.mark_here ? "The mark, then the likeliest" : "Likeliest") +
-             " first. Check, then press it: until then nothing is blasted.";
-  a.wide = {"Make every look again", LooksForgotten{}};
-  a.beside = {Press{}, kCrankMoved, kUndo};
+void to_bump(const Page& p) {
+  p.a.sentence = "Bump the starter once.";
+  p.a.second = "Hands clear. Nobody knows where it rests: then look again.";
+  p.a.wide = {"Bumped", {Bumped{}}};
+  p.a.beside = {kNone, kCrankMoved, kUndo};
+}
+
+void to_turn(const Page& p) {
+  const NextMove& move = *p.s.move;
+  p.a.sentence = "Turn the crank: " + turn_with_degrees(move.turn.aim_deg) + ".";
+  p.a.clockwise = clockwise(p);
+  p.a.second = (move.a_little ? "A hair open here, surely shut a little further on. " : "") + way_told(p) +
+               range_told(move) + then_look(move);
+  p.a.wide = {"Turned: " + turn_in_words(move.turn.aim_deg),
+              {Turned{move.turn.logged_min_deg, move.turn.logged_max_deg}}};
+  p.a.beside = {Press{"too far or too little", {CrankMoved{}}}, kCrankMoved, kUndo};
+}
+
+std::vector<JobEvent> with_mark(std::optional<Turned> turned, double plus_minus_deg) {
+  std::vector<JobEvent> tells;
+  if (turned) tells.push_back(*turned);
+  tells.push_back(MarkRead{0, plus_minus_deg});
+  return tells;
+}
+
+/// On to the mark by a turn that is known: the mark is in line again.
+void to_the_mark_again(const Page& p) {
+  const NextMove& move = *p.s.move;
+  const double aim_deg = move.turn.aim_deg;
+  // From within so much of the mark to within so much of it again.
+  double from_deg = 0;
+  for (const Told& told : p.state.here.told())
+    if (const auto* mark = std::get_if<MarkRead>(&told)) from_deg = std::max(from_deg, mark->plus_minus_deg);
+  const auto within = [&](double to_deg) {
+    return Turned{aim_deg - from_deg - to_deg, aim_deg + from_deg + to_deg};
+  };
+  p.a.sentence = "Turn the crank " + turn_in_words(aim_deg) + ", to the mark again.";
+  p.a.second = way_told(p) + " Let go: does it stay?" + then_look(move);
+  p.a.wide = {"Turned: mark in line", with_mark(within(kMarkReads_deg), kMarkReads_deg)};
+  if (const auto rolled_deg = p.model.mark_rolled_deg)
+    p.a.answers.push_back(
+        {"it rolled off", with_mark(within(*rolled_deg), *rolled_deg)});
+  p.a.answers.push_back({"turned, mark not seen", {Turned{move.turn.logged_min_deg, move.turn.logged_max_deg}}});
+  p.a.beside = {Press{"too far or too little", {CrankMoved{}}}, kCrankMoved, kUndo};
+}
+
+/// To the mark from wherever the crank stands.
+void to_the_mark(const Page& p) {
+  const bool wrench_instead = p.turn_by() == TurnBy::starter;
+  p.a.clockwise = clockwise(p);
+  const std::optional<Turned> turned =
+      p.s.untouched && p.state.position == 1 ? std::nullopt : std::optional(Turned{0, kCycle_deg});
+  p.a.sentence = std::string(wrench_instead ? "By wrench: turn" : "Turn") +
+                 " the crank to the TDC mark of cylinder 1 and let go: does it stay?";
+  p.a.second = way_told(p) + (p.s.move->mark_alone
+                                  ? " No mark? Make one, at top dead centre of cylinder 1: looks alone say too "
+                                    "little here."
+                                  : " A pulley may bear several marks: take that of top dead centre.");
+  p.a.wide = {"Mark in line, it stays", with_mark(turned, kMarkReads_deg)};
+  if (const auto rolled_deg = p.model.mark_rolled_deg)
+    p.a.answers.push_back({"it rolled off", with_mark(turned, *rolled_deg)});
+  std::vector<JobEvent> none;
+  if (turned) none.push_back(*turned);
+  none.push_back(NoMark{});
+  if (!p.s.move->mark_alone) p.a.answers.push_back({"no mark", {NoMark{}}});
+  p.a.beside = {kNone, kCrankMoved, kUndo};
+}
+
+void with_unseen_left(const Page& p) {
+  p.a.sentence = capital(the_ports(p.s.unseen_left)) + " can\u2019t be seen.";
+  p.a.second = "Clean the lamp, try a mirror or a borescope. Without a look nothing is blasted.";
+  p.a.answers = what_was_seen(p.s.port, p.s.frees);
+  p.a.beside = {Press{"not today", {Reachable{p.s.port, false}}}, kCrankMoved, kUndo};
+}
+
+void with_disagreement(const Page& p) {
+  p.a.sentence = "That cannot all be true. Stop.";
+  p.a.second = "What is at fault? Likeliest first. Check, then press it: until then nothing is blasted.";
+  p.a.causes = offered_causes(p.model, p.state);
+  for (const OfferedCause& cause : p.a.causes) {
+    p.a.answers.push_back(cause.choose);
+    p.a.answers.insert(p.a.answers.end(), cause.instead.begin(), cause.instead.end());
+  }
+  p.a.wide = {"Make every look again", {LooksForgotten{}}};
+  p.a.beside = {kNone, kCrankMoved, kUndo};
 }
 
 /// What to do about the cause that was chosen, before the looks are made again.
@@ -264,54 +342,68 @@ std::string mend_told(const CauseChosen& cause, const std::string& bank) {
     case Suspicion::engine_data:
       return "First set the engine\u2019s data right, by the service data. ";
     case Suspicion::moved:
+    case Suspicion::mark:
+    case Suspicion::lobe:
+    case Suspicion::turn:
       break;
   }
   return "";
 }
 
-void to_look_again(const Situation& s, Advice& a) {
-  a.sentence = "Look into " + the_ports(s.looks_due) + " again.";
-  a.second = (s.cause ? mend_told(*s.cause, s.bank) : "") + "Until then nothing is blasted.";
-  a.wide = seen_shut(s.port);
-  a.others = touching_or_open(s.port);
-  a.beside = {cannot_see(s.port), kCrankMoved, kUndo};
+void to_look_again(const Page& p) {
+  p.a.sentence = "Look into " + the_ports(p.s.looks_due) + " again.";
+  p.a.second = (p.state.cause ? mend_told(*p.state.cause, p.s.bank) : "") + "Until then nothing is blasted.";
+  p.a.answers = what_was_seen(p.s.port, false);
+  p.a.beside = {cannot_see(p.s.port), kCrankMoved, kUndo};
 }
 
-void when_finished(const Situation& s, Advice& a) {
-  a.sentence = s.not_in_job.empty() ? "All ports are done." : "Done for today.";
-  a.second = s.not_in_job.empty() ? "Refit, and note the mileage when it is due again."
-                                  : "Left for another day: " + listed(s.not_in_job) +
-                                        ". This job keeps it in mind: press its tile to go on.";
-  a.wide = {s.not_in_job.empty() ? "Finished" : "Finished for today", {}};
-  a.beside = {Press{}, Press{"new job", NewJob{}}, kUndo};
+void when_finished(const Page& p) {
+  const bool all = p.s.not_in_job.empty();
+  p.a.sentence = all ? "All ports are done." : "Done for today.";
+  p.a.second = all ? "A last look into the cylinders, two turns by hand; then refit, and note the mileage."
+                   : "Left for another day: " + listed(p.s.not_in_job) +
+                         ". This job keeps it in mind: press its tile to go on.";
+  p.a.wide = {all ? "Finished" : "Finished for today", {}, Press::Does::nothing};
+  p.a.beside = {kNone, Press{"new job", {}, Press::Does::new_job}, kUndo};
 }
 
-void on_picked(const Situation& s, Advice& a) {
-  const int port = s.port;
-  const std::string number = std::to_string(port);
-  if (s.port_done) {
-    a.sentence = "Port " + number + " is done.";
-    a.second = "Not clean after all? Then it is worked once more.";
-    a.wide = {port_says(port, "do it again"), PortAgain{port}};
-    a.beside = {kBack, kCrankMoved, kUndo};
-  } else if (s.port_out_of_reach) {
-    a.sentence = "Port " + number + " is left for another day.";
-    a.second = "It can be taken in again.";
-    a.wide = {port_says(port, "take it in again"), Reachable{port, true}};
-    a.beside = {kBack, kCrankMoved, kUndo};
-  } else if (s.may_blast) {
-    to_blast(s, a);
-    a.others = {{port_says(port, "not today"), Reachable{port, false}}};
-    a.beside = {Press{"seen open", LookedInto{port, Saw::open}}, kCrankMoved, kBack};
+std::string why_not_yet(const Page& p) {
+  const JobPort& port = *p.state.find(p.s.port);
+  const auto& views = p.a.ports;
+  const auto view = std::find_if(views.begin(), views.end(),
+                                 [&](const PortView& v) { return v.cylinder == p.s.port; });
+  if (view->waits_for) {
+    if (view->waits_for->what == WaitsFor::What::chalk) return "It waits for the chalk line. ";
+    if (view->waits_for->what == WaitsFor::What::mark) return "It waits for the crank\u2019s mark. ";
+    if (view->waits_for->cylinder != p.s.port)
+      return "It waits for a look into port " + std::to_string(view->waits_for->cylinder) + ". ";
+  }
+  if (p.s.frees) return "It is reckoned shut: seen shut too, it is blasted at once. ";
+  if (port.seen == Saw::shut) return "It was seen shut, but nothing else says so yet: not to be blasted. ";
+  return view->reckoned_shut ? "It is reckoned shut. " : "It is not reckoned shut. ";
+}
+
+void on_picked(const Page& p) {
+  const int port = p.s.port;
+  const JobPort& now = *p.state.find(port);
+  p.a.beside = {kBack, kCrankMoved, kUndo};
+  if (now.done) {
+    p.a.sentence = "Port " + p.number() + " is done.";
+    p.a.second = "Not clean after all? Then it is worked once more.";
+    p.a.wide = {"Port " + p.number() + ": do it again", {PortAgain{port}}};
+  } else if (!now.reachable) {
+    p.a.sentence = "Port " + p.number() + " is left for another day.";
+    p.a.second = "It can be taken in again.";
+    p.a.wide = {"Port " + p.number() + ": take it in again", {Reachable{port, true}}};
+  } else if (may_blast(p.model, p.state, port)) {
+    to_blast(p);
+    p.a.answers = {{"not today", {Reachable{port, false}}}, {"open", {LookedInto{port, Saw::open}}}};
+    p.a.beside[2] = kBack;
   } else {
-    a.sentence = "Look into port " + number + ".";
-    a.second = s.port_doubted         ? "The looks agree, but one more look is needed: not to be blasted yet."
-               : s.port_seen_shut     ? "It was seen shut, but nothing else says so yet: not to be blasted."
-               : s.port_reckoned_shut ? "It is reckoned shut. Every other port stays plugged."
-                                      : "It is not reckoned shut. Every other port stays plugged.";
-    a.wide = seen_shut(port);
-    a.others = touching_or_open(port);
-    a.beside = {out_of_reach(port), kCrankMoved, kBack};
+    p.a.sentence = "Look into port " + p.number() + ".";
+    p.a.second = why_not_yet(p) + "Every other port keeps its bung.";
+    p.a.answers = what_was_seen(port, p.s.frees);
+    p.a.beside = {Press{"not today", {Reachable{port, false}}}, kCrankMoved, kBack};
   }
 }
 
@@ -330,16 +422,22 @@ std::string the_ports(const std::vector<int>& numbers) {
   return (numbers.size() == 1 ? "port " : "ports ") + listed(numbers);
 }
 
-std::string mark_misread() { return "The crank\u2019s mark was not in line."; }
-std::string mark_check() {
-  return "Look at the mark and its pointer: is it the right mark, and does it stand there?";
-}
 std::string look_again() { return "look again"; }
 
 std::string choose(const CauseChosen& cause) {
-  if (cause.what == Suspicion::moved) return "crank moved";
   const bool look = cause.what == Suspicion::missed_look || cause.what == Suspicion::wrong_port;
-  return look && cause.cylinder ? "look into " + std::to_string(cause.cylinder) + " again" : look_again();
+  switch (cause.what) {
+    case Suspicion::moved:
+      return "crank moved";
+    case Suspicion::mark:
+      return "the mark";
+    case Suspicion::lobe:
+      return "lobe " + std::to_string(cause.cylinder);
+    case Suspicion::turn:
+      return "the turn";
+    default:
+      return look && cause.cylinder ? "look into " + std::to_string(cause.cylinder) + " again" : look_again();
+  }
 }
 
 std::string choose_instead(int cylinder) { return "or port " + std::to_string(cylinder); }
@@ -359,7 +457,7 @@ std::string word(const PortView& port) {
     case Face::look:
       return "LOOK";
     case Face::seen_shut:
-      return port.certain ? "SEEN SHUT" : port.look_again ? "LOOK" : "NOT YET";
+      return "SEEN SHUT";
     case Face::touching:
       return "NOT YET";
     case Face::open:
@@ -380,72 +478,88 @@ std::string word(const PortView& port) {
   return "";
 }
 
+namespace {
+
+std::string what_it_waits_for(const PortView& port) {
+  if (port.certain) return port.next ? "blast next" : "may be blasted";
+  if (!port.waits_for) return port.reckoned_shut ? "not here" : "not reckoned yet";
+  if (port.waits_for->what == WaitsFor::What::chalk) return "waits: chalk";
+  if (port.waits_for->what == WaitsFor::What::mark) return "waits: the mark";
+  return port.waits_for->cylinder == port.cylinder ? "a look, then blast"
+                                                   : "waits: look " + std::to_string(port.waits_for->cylinder);
+}
+
+}  // namespace
+
 std::string note(const PortView& port) {
-  const char* const plug = port.plug == Plug::in          ? "plugged"
-                           : port.plug == Plug::comes_out ? "plug: take out"
-                           : port.plug == Plug::goes_in   ? "plug it"
-                                                          : "not plugged";
+  const char* const bung = port.bung == Bung::in          ? "bung in"
+                           : port.bung == Bung::comes_out ? "bung: take out"
+                           : port.bung == Bung::goes_in   ? "bung: put in"
+                                                          : "no bung";
   // Nothing else counts there.
-  if (port.plug == Plug::comes_out || port.plug == Plug::out) return plug;
+  if (port.bung == Bung::comes_out || port.bung == Bung::out) return bung;
   switch (port.face) {
     case Face::waits:
-      return plug;
+      return bung;
     case Face::suspect:
       return "abrasive inside?";
     case Face::look:
       return port.reckoned_shut ? "reckoned shut" : "not known yet";
     case Face::seen_shut:
-      return port.certain      ? (port.next ? "blast next" : "may be blasted")
-             : port.look_again ? "seen before"
-                               : "seen shut, unsure";
+      return what_it_waits_for(port);
     case Face::touching:
-      return "just touching";
+      return "a hair open";
     case Face::open:
-      return std::string(port.seen ? "seen, " : "reckoned, ") + plug;
+      return std::string(port.seen ? "seen, " : "reckoned, ") + bung;
     case Face::hidden:
-      return port.reckoned_shut ? "reckoned shut" : plug;
+      return port.reckoned_shut ? "reckoned shut" : bung;
     case Face::blasting:
       return "being blasted";
     case Face::done:
-      return std::string(port.open ? "open, " : "") + plug;
+      return std::string(port.open ? "open, " : "") + bung;
     case Face::out_of_reach:
-      return std::string("not today, ") + plug;
+      return std::string("not today, ") + bung;
     case Face::left_out:
-      return std::string("other bank, ") + plug;
+      return std::string("other bank, ") + bung;
   }
   return "";
 }
 
-void speak(const Situation& situation, Advice& advice) {
+void speak(const JobModel& model, const JobState& state, const Situation& situation, Advice& advice) {
+  const Page page{model, state, situation, advice};
   switch (situation.stage) {
     case Stage::inside:
-      return with_abrasive_inside(situation, advice);
-    case Stage::contradiction:
-      return with_contradiction(situation, advice);
+      return with_abrasive_inside(page);
+    case Stage::missing:
+      return with_a_bung_missing(page);
+    case Stage::disagreement:
+      return with_disagreement(page);
     case Stage::look_again:
-      return to_look_again(situation, advice);
+      return to_look_again(page);
     case Stage::blasting:
-      return while_blasting(situation, advice);
+      return while_blasting(page);
     case Stage::blast:
-      return to_blast(situation, advice);
+      return to_blast(page);
     case Stage::look:
-      return to_look(situation, advice);
+      return to_look(page);
     case Stage::lobe:
-      return to_look_at_lobe(situation, advice);
-    case Stage::unseen_left:
-      return with_unseen_left(situation, advice);
-    case Stage::suck_out:
-      return to_suck_out(situation, advice);
-    case Stage::empty:
-      return to_empty(situation, advice);
-    case Stage::count:
-      return to_count(situation, advice);
+      return to_look_at_lobe(page);
+    case Stage::chalk:
+      return with_chalk(page);
+    case Stage::mark:
+      return situation.move->anywhere ? to_the_mark(page) : to_the_mark_again(page);
+    case Stage::clear:
+      return to_clear(page);
     case Stage::turn:
-      return to_turn(situation, advice);
+      return to_turn(page);
+    case Stage::bump:
+      return to_bump(page);
+    case Stage::unseen:
+      return with_unseen_left(page);
     case Stage::finished:
-      return when_finished(situation, advice);
+      return when_finished(page);
     case Stage::picked:
-      return on_picked(situation, advice);
+      return on_picked(page);
   }
 }
 

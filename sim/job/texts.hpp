@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "sim/job/situation.hpp"
+#include "sim/job/advice.hpp"
 
 namespace shutlane::texts {
 
@@ -14,15 +14,13 @@ std::string word(const PortView& port);
 std::string note(const PortView& port);
 
 /// What is pressed to choose a cause of a disagreement: of the row itself, and of one more look beside it.
-std::string mark_misread();
-std::string mark_check();
 std::string look_again();
 std::string choose(const CauseChosen& cause);
 std::string choose_instead(int cylinder);
 /// The name of a cause on its row, short enough to be read there; `in_full` is the belief's own.
 std::string cause_name(const CauseChosen& cause, const std::string& in_full);
 
-/// Fills in the sentence, the second line and the labels of the buttons.
-void speak(const Situation& situation, Advice& advice);
+/// Fills in the sentence, the second line, the labels of the buttons and what they tell.
+void speak(const JobModel& model, const JobState& state, const Situation& situation, Advice& advice);
 
 }  // namespace shutlane::texts

@@ -15,11 +15,11 @@ SureBins workable_bins(const JobModel& model, const RestTable& table) {
       ArcSet where = ArcSet::all();
       for (size_t other = 0; other < model.ports.size(); ++other) {
         if (other == own) continue;
-        const PortArcs& port = model.ports[other];
+        const PortSets& port = model.ports[other];
         where =
-            where.intersected(port.windows.shut.contains(bin + 0.5) ? port.if_seen_shut : port.if_seen_open);
+            where.intersected(port.nominal.contains(bin + 0.5) ? port.if_shut : port.if_open);
       }
-      here[size_t(bin)] = model.ports[own].windows.sure.covers(where);
+      here[size_t(bin)] = model.ports[own].sure.covers(where);
       any = any || here[size_t(bin)];
     }
     if (!any) continue;

@@ -10,8 +10,8 @@
 #include "sim/job/bump_stops.hpp"
 #include "sim/job/workable.hpp"
 #include "sim/plan/bump_plan.hpp"
-#include "tests/belief/bundled.hpp"
-#include "tests/belief/trials.hpp"
+#include "tests/witness/bundled.hpp"
+#include "tests/witness/trials.hpp"
 #include "tests/job/hidden_crank.hpp"
 
 namespace shutlane::test {

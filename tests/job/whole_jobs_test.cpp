@@ -4,8 +4,8 @@
 // SHUTLANE_TRIALS=1000 makes it a soak, SHUTLANE_TABLE=FILE writes the table of DEVELOPERS.md.
 #include <cstdio>
 
-#include "tests/belief/bundled.hpp"
-#include "tests/belief/trials.hpp"
+#include "tests/witness/bundled.hpp"
+#include "tests/witness/trials.hpp"
 #include "tests/job/whole_job.hpp"
 
 namespace shutlane::test {

@@ -2,7 +2,7 @@
 // at all angles where anything can change and asks port_oracle at the middle of each piece; it cannot see
 // pieces shorter than 1e-5 degrees (a trial with one is skipped). And the promise behind it all: looks made
 // at a true crank angle with true tolerances never exclude that angle, nor call a lifted port shut.
-#include "sim/belief/locate.hpp"
+#include "sim/witness/locate.hpp"
 
 #include <algorithm>
 #include <cmath>

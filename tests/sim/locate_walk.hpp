@@ -6,7 +6,7 @@
 #include <cmath>
 #include <map>
 
-#include "sim/belief/locate.hpp"
+#include "sim/witness/locate.hpp"
 #include "tests/sim/port_oracle.hpp"
 
 namespace shutlane::test {

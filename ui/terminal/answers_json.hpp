@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "sim/belief/locate.hpp"
+#include "sim/witness/locate.hpp"
 #include "sim/plan/wrench.hpp"
 #include "ui/terminal/json_text.hpp"
 

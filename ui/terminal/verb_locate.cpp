@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "sim/belief/evidence.hpp"
+#include "sim/witness/evidence.hpp"
 #include "ui/drawings/words.hpp"
 #include "ui/terminal/answers_json.hpp"
 #include "ui/terminal/figures.hpp"

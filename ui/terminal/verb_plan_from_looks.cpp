@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "sim/belief/plan_from_looks.hpp"
+#include "sim/plan/plan_from_looks.hpp"
 #include "ui/drawings/words.hpp"
 #include "ui/terminal/answers_json.hpp"
 #include "ui/terminal/figures.hpp"

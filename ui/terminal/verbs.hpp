@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "sim/belief/locate.hpp"
+#include "sim/witness/locate.hpp"
 #include "sim/plan/bump_learn.hpp"
 #include "sim/plan/bump_plan.hpp"
 #include "sim/plan/wrench.hpp"
