@@ -73,8 +73,8 @@ std::vector<std::string> assumed(const Engine& engine) {
     if (std::find(out.begin(), out.end(), text) == out.end()) out.push_back(std::move(text));
   };
   const LayoutSpec& layout = engine.spec.layout;
-  if (layout.firing_intervals_deg.empty() && layout.throws_deg.empty() && engine.cylinders.size() > 1)
-    add(fmt::format("even firing, every {} degrees, for the file states neither intervals nor throws",
+  if (layout.firing_intervals_deg.empty() && layout.crank_pins_deg.empty() && engine.cylinders.size() > 1)
+    add(fmt::format("even firing, every {} degrees, for the file states neither intervals nor crank pins",
                     degrees(kCycle_deg / static_cast<double>(engine.cylinders.size()))));
   for (size_t i = 0; i < engine.trains.size(); ++i) {
     const ValveSpec& spec = engine.spec.valves[i];

@@ -268,7 +268,7 @@ std::string knob_may_be_earlier(const std::string& valves) {
 std::string knob_may_be_later(const std::string& valves) {
   return fmt::format("{} phaser at rest, later up to", valves);
 }
-std::string knob_lash(const std::string& valves) { return fmt::format("{} clearance", valves); }
+std::string knob_clearance(const std::string& valves) { return fmt::format("{} clearance", valves); }
 std::string knob_lift(const std::string& valves) { return fmt::format("{} peak lift", valves); }
 std::string knob_timing() { return "Timing tolerance"; }
 std::string knob_bank_angle() { return "Bank angle"; }

@@ -118,7 +118,7 @@ std::string knob_closes(const std::string& valves, bool intake);
 std::string knob_earlier(const std::string& valves);
 std::string knob_may_be_earlier(const std::string& valves);
 std::string knob_may_be_later(const std::string& valves);
-std::string knob_lash(const std::string& valves);
+std::string knob_clearance(const std::string& valves);
 std::string knob_lift(const std::string& valves);
 std::string knob_timing();
 std::string knob_bank_angle();
