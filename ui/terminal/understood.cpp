@@ -16,7 +16,7 @@
 namespace shutlane::terminal {
 namespace {
 
-std::string turns_word(const Engine& engine) {
+std::string rotation_word(const Engine& engine) {
   return engine.spec.layout.turns == Turns::clockwise ? "clockwise" : "anticlockwise";
 }
 
@@ -99,7 +99,7 @@ std::vector<std::string> assumed(const Engine& engine) {
 }  // namespace
 
 std::string understood_in_words(const Engine& engine) {
-  std::string out = plan_row("Turns", turns_word(engine) + ", seen from the pulley end.") +
+  std::string out = plan_row("Turns", rotation_word(engine) + ", seen from the pulley end.") +
                     plan_row("Banks", banks_in_words(engine)) + plan_row("Fires", firing_in_words(engine));
   const std::vector<const Cylinder*> unlike = unlike_cylinders(engine);
   for (const Cylinder* c : unlike) {
@@ -132,7 +132,7 @@ Json understood_json(const Engine& engine) {
                         {"seat_deg", e.seat_deg},
                         {"worst_deg", worst_deg(e)}});
   return {{"cylinders", engine.cylinders.size()},
-          {"turns", turns_word(engine)},
+          {"rotation", rotation_word(engine)},
           {"banks", banks},
           {"firing", firing},
           {"events", events},
