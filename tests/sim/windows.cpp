@@ -110,7 +110,7 @@ TEST(Windows, SureIsWithinToleranceOverTheWholeMargin) {
         if (!clear_of_ends(w.sure, at)) continue;
         EXPECT_EQ(w.sure.contains(at), port.never_lifted_between(at - margin, at + margin)) << at;
         const ShutState expected = w.sure.contains(at)   ? ShutState::surely_shut
-                                   : w.shut.contains(at) ? ShutState::shut
+                                   : w.shut.contains(at) ? ShutState::not_surely_shut
                                                          : ShutState::open;
         EXPECT_EQ(shut_state(w, at), expected);
       }

@@ -12,7 +12,7 @@ namespace shutlane::texts {
 // Readings
 std::string surely_shut();
 std::string surely_shut_for(const std::string& angle);
-std::string may_be_open();
+std::string not_surely_shut();
 std::string open();
 std::string on_the_seat();
 std::string off_the_seat(const std::string& lift);
