@@ -23,6 +23,9 @@ class Findings {
   /// A mistake beside the values, such as an unknown key.
   void remark(const std::string& path, int line, std::string wrong, std::string expected);
 
+  /// The key gave no usable value, and another key's line says so.
+  void unusable(const std::string& path) { flawed_.insert(path); }
+
   bool flawed(std::string_view path) const { return flawed_.contains(path); }
   /// Whether the path, anything in it, or anything that it is part of gave no usable value.
   bool touched(std::string_view path) const;

@@ -57,7 +57,7 @@ void fill_valve(ValveSpec& valve, const std::string& key, const Findings& findin
   if (opens) valve.opens_deg = -120 - valve.closes_deg;
   if (gap(".at_lift_mm")) valve.at_lift_mm = 0;
   if (gap(".peak_lift_mm")) valve.peak_lift_mm = ranges::peak_lift_mm.high;
-  if (gap(".lash_mm")) valve.lash_mm = 0;
+  if (gap(".clearance_mm")) valve.clearance_mm = 0;
 }
 
 bool in_valves(std::string_view key, std::string_view name) {
@@ -91,9 +91,9 @@ bool is_own(const Mistake& mistake, const Findings& findings) {
   const bool some_order = findings.touched("layout.firing_order");
   if (key.starts_with("layout.firing_intervals_deg")) return !some_order;
   if (key.starts_with("layout.firing_order")) return !some_bank || !mistake.wrong.starts_with("no bank");
-  if (key.starts_with("layout.throws_deg"))
+  if (key.starts_with("layout.crank_pins_deg"))
     return !some_bank && !some_order &&
-           !findings.touched_any({"layout.firing_intervals_deg", "layout.turns", "cylinder.stroke_mm",
+           !findings.touched_any({"layout.firing_intervals_deg", "layout.rotation", "cylinder.stroke_mm",
                                   "cylinder.rod_mm", "cylinder.bore_offset_mm"});
   return true;
 }

@@ -2,11 +2,17 @@
 
 #include <fmt/format.h>
 
+#include <utility>
+
 namespace shutlane {
 namespace {
 
 constexpr std::string_view kCrank = "crank degrees";
 constexpr std::nullopt_t none = std::nullopt;
+
+/// No spelling distance leads from one to the other.
+constexpr std::pair<std::string_view, std::string_view> kOldNames[] = {
+    {"turns", "rotation"}, {"throws_deg", "crank_pins_deg"}, {"lash_mm", "clearance_mm"}};
 
 constexpr KeyInfo kKeys[] = {
     {"", "format", Holds::integer, "", NumberRange{1, 1}, "", "format = 1, the only one so far"},
@@ -27,17 +33,18 @@ constexpr KeyInfo kKeys[] = {
 
     {"layout", "firing_order", Holds::integers, "", ranges::cylinder_number, "", ""},
     {"layout", "firing_intervals_deg", Holds::numbers, kCrank, ranges::firing_interval_deg, "even", ""},
-    {"layout", "turns", Holds::text, "", none, "clockwise", "\"clockwise\" or \"anticlockwise\""},
+    {"layout", "rotation", Holds::text, "", none, "clockwise", "\"clockwise\" or \"anticlockwise\""},
     {"layout", "bank", Holds::tables, "", none, "", "tables [[layout.bank]], with double brackets"},
-    {"layout", "throws_deg", Holds::table, "", none, "from the firing order", "a table [layout.throws_deg]"},
+    {"layout", "crank_pins_deg", Holds::table, "", none, "from the firing order",
+     "a table [layout.crank_pins_deg]"},
 
     {"layout.bank", "name", Holds::text, "", none, "", "a text of 1 to 60 characters"},
     {"layout.bank", "tilt_deg", Holds::number, "degrees", ranges::tilt_deg, "", ""},
     {"layout.bank", "cylinders", Holds::integers, "", ranges::cylinder_number, "", ""},
     {"layout.bank", "bore_offset_mm", Holds::number, "mm", ranges::bore_offset_mm, "that of [cylinder]", ""},
 
-    {"layout.throws_deg", kCylinderKey, Holds::number, kCrank, ranges::throw_deg, "from the firing order",
-     ""},
+    {"layout.crank_pins_deg", kCylinderKey, Holds::number, kCrank, ranges::crank_pin_deg,
+     "from the firing order", ""},
 
     {"valves", "kind", Holds::text, "", none, "", "\"intake\" or \"exhaust\""},
     {"valves", "per_cylinder", Holds::integer, "", ranges::per_cylinder, "", ""},
@@ -49,7 +56,7 @@ constexpr KeyInfo kKeys[] = {
     {"valves", "peak_lift_mm", Holds::number, "mm", ranges::peak_lift_mm, "", "", Applies::law},
     {"valves", "lift_law", Holds::text, "", none, "",
      "\"polynomial-345\", \"polynomial-4567\", \"cycloidal\", \"harmonic\", \"table\" or \"unknown\""},
-    {"valves", "lash_mm", Holds::number, "mm", ranges::lash_mm, "0", "", Applies::law},
+    {"valves", "clearance_mm", Holds::number, "mm", ranges::clearance_mm, "0", "", Applies::law},
     {"valves", "phase_range_deg", Holds::numbers, kCrank, ranges::phase_deg, "[0, 0]",
      "[first, second], two numbers of crank degrees EARLIER than stated, -120 to 0 and 0 to 120"},
     {"valves", "banks", Holds::texts, "", none, "all", "a list of bank names"},
@@ -95,6 +102,12 @@ std::string noun(Holds holds, bool entry) {
 }  // namespace
 
 std::span<const KeyInfo> known_keys() { return kKeys; }
+
+std::string_view name_now(std::string_view old) {
+  for (const auto& [was, now] : kOldNames)
+    if (was == old) return now;
+  return {};
+}
 
 const KeyInfo* find_key(std::string_view table, std::string_view key) {
   for (const KeyInfo& info : kKeys)

@@ -34,6 +34,9 @@ inline constexpr std::string_view kCylinderKey = "NUMBER";
 std::span<const KeyInfo> known_keys();
 const KeyInfo* find_key(std::string_view table, std::string_view key);  ///< nullptr when unknown
 
+/// The name that a key bears now, where `old` is one that it bore before the first release; "" otherwise.
+std::string_view name_now(std::string_view old);
+
 /// "a number of mm, 5 to 1000"; of one entry of a list "a whole number, 1 to 99".
 std::string expected_of(const KeyInfo& info, bool entry = false);
 

@@ -16,17 +16,17 @@ BankSpec read_bank(Section& bank) {
   return spec;
 }
 
-void read_throws(Section& throws, LayoutSpec& spec) {
+void read_crank_pins(Section& pins, LayoutSpec& spec) {
   std::map<int, double> found;
-  for (const auto& [key, node] : throws.raw()) {
+  for (const auto& [key, node] : pins.raw()) {
     const int number = cylinder_of(key.str());
     if (number == 0) continue;  // noted among the unknown keys
-    if (double throw_deg = 0; throws.read(key.str(), throw_deg)) found[number] = throw_deg;
+    if (double crank_pin_deg = 0; pins.read(key.str(), crank_pin_deg)) found[number] = crank_pin_deg;
   }
-  if (throws.raw().empty())
-    throws.findings().flaw("layout.throws_deg", throws.line(), "is empty",
-                           "the crank pin of every cylinder, or no table: they follow from firing_order");
-  spec.throws_deg = std::move(found);
+  if (pins.raw().empty())
+    pins.findings().flaw("layout.crank_pins_deg", pins.line(), "is empty",
+                         "the crank pin of every cylinder, or no table: they follow from firing_order");
+  spec.crank_pins_deg = std::move(found);
 }
 
 }  // namespace
@@ -34,11 +34,11 @@ void read_throws(Section& throws, LayoutSpec& spec) {
 void read_layout(Section& layout, LayoutSpec& spec) {
   layout.read("firing_order", spec.firing_order);
   layout.read("firing_intervals_deg", spec.firing_intervals_deg);
-  if (std::string turns; layout.read("turns", turns, kTextLength)) {
-    if (turns == "anticlockwise")
+  if (std::string rotation; layout.read("rotation", rotation, kTextLength)) {
+    if (rotation == "anticlockwise")
       spec.turns = Turns::anticlockwise;
-    else if (turns != "clockwise")
-      layout.flaw("turns", "is " + shown_value(*layout.raw().get("turns")));
+    else if (rotation != "clockwise")
+      layout.flaw("rotation", "is " + shown_value(*layout.raw().get("rotation")));
   }
   const auto banks = layout.tables("bank");
   for (size_t i = 0; i < banks.size(); ++i) {
@@ -47,10 +47,10 @@ void read_layout(Section& layout, LayoutSpec& spec) {
     Section bank(*banks[i], fmt::format("layout.bank[{}]", i), "layout.bank", layout.findings());
     spec.banks.back() = read_bank(bank);
   }
-  if (const toml::table* table = layout.table("throws_deg")) {
-    Section throws(*table, "layout.throws_deg", "layout.throws_deg", layout.findings());
-    read_throws(throws, spec);
-    throws.note_unknown_keys();
+  if (const toml::table* table = layout.table("crank_pins_deg")) {
+    Section pins(*table, "layout.crank_pins_deg", "layout.crank_pins_deg", layout.findings());
+    read_crank_pins(pins, spec);
+    pins.note_unknown_keys();
   }
   layout.note_unknown_keys();
 }

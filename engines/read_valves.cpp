@@ -77,7 +77,7 @@ class ValveReader {
     if (kind_known_ || section_.has(closes)) section_.read(closes, spec_.closes_deg);
     at_lift();
     section_.read("peak_lift_mm", spec_.peak_lift_mm);
-    section_.read("lash_mm", spec_.lash_mm);
+    section_.read("clearance_mm", spec_.clearance_mm);
   }
 
   void at_lift() {

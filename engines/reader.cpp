@@ -40,13 +40,18 @@ std::vector<FileMistake> at_lines(std::string_view text, const std::vector<Mista
   return placed;
 }
 
+std::string message_of(const Mistake& mistake) {
+  return fmt::format("{}; {}", one_line(mistake.wrong, kPartShown), one_line(mistake.expected, kPartShown));
+}
+
+std::string shown_key_of(const Mistake& mistake) { return one_line(mistake.key, kPartShown); }
+
 std::string describe(const std::string& file, const std::vector<FileMistake>& mistakes) {
   const std::string name = one_line(file, 4096);
   std::string text;
   for (size_t i = 0; i < mistakes.size() && i < kMistakesShown; ++i) {
     const auto& [line, mistake] = mistakes[i];
-    text += fmt::format("{}:{}: {}: {}; {}\n", name, line, one_line(mistake.key, kPartShown),
-                        one_line(mistake.wrong, kPartShown), one_line(mistake.expected, kPartShown));
+    text += fmt::format("{}:{}: {}: {}\n", name, line, shown_key_of(mistake), message_of(mistake));
   }
   if (mistakes.size() > kMistakesShown)
     text += fmt::format("{}: and {} more\n", name, mistakes.size() - kMistakesShown);

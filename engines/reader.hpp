@@ -23,6 +23,10 @@ std::variant<Engine, std::vector<FileMistake>> read_engine(std::string_view text
 /// Mistakes or doubts about the engine of `text`, each at its line.
 std::vector<FileMistake> at_lines(std::string_view text, const std::vector<Mistake>& mistakes);
 
+/// "what is wrong; what is expected" on one line, cut to length; and the key so.
+std::string message_of(const Mistake& mistake);
+std::string shown_key_of(const Mistake& mistake);
+
 /// `FILE:LINE: KEY: what is wrong; what is expected`, a line each, at most kMistakesShown, then how many
 /// more.
 std::string describe(const std::string& file, const std::vector<FileMistake>& mistakes);

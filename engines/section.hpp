@@ -53,6 +53,7 @@ class Section {
  private:
   const toml::array* list(std::string_view key);
   const KeyInfo& info(std::string_view key) const;
+  void old_key(std::string_view old, int line, std::string_view now) const;
   void wrong_type(const toml::node& node, const std::string& path, const KeyInfo& info);
   bool text(const toml::node& node, const std::string& path, const KeyInfo& info, std::string& value,
             size_t most);
@@ -71,7 +72,7 @@ class Section {
 std::string shown_value(const toml::node& node);
 int line_of(const toml::node& node);
 
-/// A key of [layout.throws_deg], 1 to 99 written as a person would; 0 when it is something else.
+/// A key of [layout.crank_pins_deg], 1 to 99 written as a person would; 0 when it is something else.
 int cylinder_of(std::string_view key);
 
 }  // namespace shutlane

@@ -16,7 +16,7 @@ std::string header_of(std::string_view table) {
   return fmt::format("{}{}{}", many ? "[[" : "[", table, many ? "]]" : "]");
 }
 
-constexpr std::string_view kThrows = "layout.throws_deg";  // the one table whose keys are numbers
+constexpr std::string_view kCrankPins = "layout.crank_pins_deg";  // the one table whose keys are numbers
 
 /// The table in which a key would be right, or nullptr.
 const KeyInfo* elsewhere(std::string_view key) {
@@ -68,6 +68,16 @@ std::string shown_value(const toml::node& node) {
   }
 }
 
+void Section::old_key(std::string_view old, int line, std::string_view now) const {
+  const bool here = find_key(name_, now) != nullptr;
+  findings_.flaw(
+      path_of(old), line, "is the old name of a key",
+      here ? fmt::format("{} is its name now", now)
+           : fmt::format("{} is its name now, and it stands in {}", now, header_of(elsewhere(now)->table)));
+  // What it says is not read, so nothing that hangs on it may be called wrong.
+  if (here) findings_.unusable(path_of(now));
+}
+
 void Section::note_unknown_keys() const {
   std::vector<std::string_view> known;
   for (const KeyInfo& info : known_keys())
@@ -75,10 +85,14 @@ void Section::note_unknown_keys() const {
   for (const auto& [key, node] : table_) {
     const std::string_view word = key.str();
     if (find_key(name_, word)) continue;
-    if (name_ == kThrows) {
+    if (name_ == kCrankPins) {
       if (cylinder_of(word) == 0)
         findings_.remark(path_of(shown_key(word)), shutlane::line_of(node), "is no cylinder's number",
                          "numbers 1 to 99");
+      continue;
+    }
+    if (const std::string_view now = name_now(word); !now.empty()) {
+      old_key(word, shutlane::line_of(node), now);
       continue;
     }
     const KeyInfo* other = elsewhere(word);

@@ -89,7 +89,7 @@ class Writer {
     line("firing_order", list_of(layout.firing_order, whole));
     if (!layout.firing_intervals_deg.empty())
       line("firing_intervals_deg", list_of(layout.firing_intervals_deg, number));
-    if (layout.turns == Turns::anticlockwise) line("turns", quoted("anticlockwise"));
+    if (layout.turns == Turns::anticlockwise) line("rotation", quoted("anticlockwise"));
     for (const BankSpec& bank : layout.banks) {
       header("[[layout.bank]]");
       line("name", quoted(bank.name));
@@ -97,9 +97,10 @@ class Writer {
       line("cylinders", list_of(bank.cylinders, whole));
       if (bank.bore_offset_mm) line("bore_offset_mm", number(*bank.bore_offset_mm));
     }
-    if (layout.throws_deg.empty()) return;
-    header("[layout.throws_deg]");
-    for (const auto& [cylinder, throw_deg] : layout.throws_deg) line(whole(cylinder), number(throw_deg));
+    if (layout.crank_pins_deg.empty()) return;
+    header("[layout.crank_pins_deg]");
+    for (const auto& [cylinder, crank_pin_deg] : layout.crank_pins_deg)
+      line(whole(cylinder), number(crank_pin_deg));
   }
 
   void valve(const ValveSpec& valve) {
@@ -120,7 +121,7 @@ class Writer {
       line("at_lift_mm", valve.at_lift_mm ? number(*valve.at_lift_mm) : quoted("unknown"));
       line("peak_lift_mm", number(valve.peak_lift_mm));
       line("lift_law", quoted(valve.lift_law ? word(*valve.lift_law) : "unknown"));
-      if (valve.lash_mm != 0) line("lash_mm", number(valve.lash_mm));
+      if (valve.clearance_mm != 0) line("clearance_mm", number(valve.clearance_mm));
     }
     if (valve.phase_range_deg != std::array<double, 2>{0, 0})
       line("phase_range_deg", list_of(valve.phase_range_deg, number));

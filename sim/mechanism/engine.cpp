@@ -19,7 +19,7 @@ LiftProfile valve_profile(const ValveSpec& valve) {
   // it.
   return LiftProfile::from_law(valve.lift_law.value_or(LiftLaw::polynomial_4567), opens_deg, closes_deg,
                                valve.at_lift_mm.value_or(kUnknownAtLift_mm), valve.peak_lift_mm,
-                               valve.lash_mm);
+                               valve.clearance_mm);
 }
 
 namespace {
@@ -87,7 +87,7 @@ std::variant<Engine, std::vector<Mistake>> build_engine(EngineSpec spec) {
       cylinder.number = bank.cylinders[place];
       cylinder.from_pulley = place;
       cylinder.firing_tdc_deg = tdc_deg.at(cylinder.number);
-      cylinder.throw_deg = throw_for_deg(spec, cylinder.number, cylinder.firing_tdc_deg);
+      cylinder.crank_pin_deg = crank_pin_for_deg(spec, cylinder.number, cylinder.firing_tdc_deg);
       engine.cylinders.push_back(cylinder);
     }
   }

@@ -38,11 +38,11 @@ struct LayoutSpec {
   std::vector<double> firing_intervals_deg;  ///< empty: even
   Turns turns = Turns::clockwise;
   std::vector<BankSpec> banks;
-  std::map<int, double> throws_deg;  ///< empty: derived
+  std::map<int, double> crank_pins_deg;  ///< empty: derived
   friend bool operator==(const LayoutSpec&, const LayoutSpec&) = default;
 };
 
-/// One [[valves]] entry. With a table the events, at_lift, peak_lift and lash are not used.
+/// One [[valves]] entry. With a table the events, at_lift, peak_lift and clearance are not used.
 struct ValveSpec {
   ValveKind kind = ValveKind::intake;
   int per_cylinder = 2;
@@ -51,7 +51,7 @@ struct ValveSpec {
   std::optional<double> at_lift_mm = 0.0;  ///< nullopt: the source does not say
   double peak_lift_mm = 0;
   std::optional<LiftLaw> lift_law;  ///< nullopt: unknown
-  double lash_mm = 0;
+  double clearance_mm = 0;
   std::array<double, 2> phase_range_deg{0, 0};  ///< crank degrees earlier than stated, first <= 0 <= second
   std::vector<std::string> banks;               ///< empty: all
   std::vector<LiftRow> lift_table;
@@ -108,7 +108,7 @@ struct Cylinder {
   size_t bank = 0;
   size_t from_pulley = 0;  ///< place in its bank, 0 = at the pulley end
   double firing_tdc_deg = 0;
-  double throw_deg = 0;  ///< crank pin, in the direction of rotation from cylinder 1's pin, [0, 360)
+  double crank_pin_deg = 0;  ///< crank pin, in the direction of rotation from cylinder 1's pin, [0, 360)
   double tilt_deg = 0;
   SliderCrank crank;
   std::vector<size_t> intake, exhaust;  ///< indices into Engine::trains, file order

@@ -112,7 +112,7 @@ class EngineCheck {
     bool good = number(opens, v.opens_deg, ranges::event_deg);
     good &= number(closes, v.closes_deg, ranges::event_deg);
     good &= number(key + ".peak_lift_mm", v.peak_lift_mm, ranges::peak_lift_mm);
-    good &= number(key + ".lash_mm", v.lash_mm, ranges::lash_mm);
+    good &= number(key + ".clearance_mm", v.clearance_mm, ranges::clearance_mm);
     const double at_mm = v.at_lift_mm.value_or(kUnknownAtLift_mm);
     good &= number(key + ".at_lift_mm", at_mm, ranges::at_lift_mm);
     if (!good) return;
@@ -235,11 +235,11 @@ std::vector<Mistake> doubts_about(const Engine& engine) {
   const bool flat =
       layout.banks.size() == 2 &&
       std::fabs(turn_difference_deg(layout.banks[0].tilt_deg, layout.banks[1].tilt_deg)) > 179.5;
-  if (layout.firing_intervals_deg.empty() && layout.throws_deg.empty() && layout.banks.size() == 2 && !flat &&
-      (n == 2 || n == 4))
+  if (layout.firing_intervals_deg.empty() && layout.crank_pins_deg.empty() && layout.banks.size() == 2 &&
+      !flat && (n == 2 || n == 4))
     doubts.push_back({"layout.firing_order",
                       "even firing, every " + short_number(kCycle_deg / static_cast<double>(n)) +
-                          " degrees, is assumed: neither firing_intervals_deg nor throws_deg is stated",
+                          " degrees, is assumed: neither firing_intervals_deg nor crank_pins_deg is stated",
                       "V twins and V4s mostly fire unevenly: state firing_intervals_deg"});
   for (const auto& [key, mm] : {std::pair{"cylinder.bore_mm", engine.spec.cylinder.bore_mm},
                                 std::pair{"cylinder.stroke_mm", engine.spec.cylinder.stroke_mm}})

@@ -33,7 +33,7 @@ class LayoutCheck {
     const bool order_good = order();
     const bool intervals_good = intervals();
     const bool banks_good = banks();
-    if (order_good && intervals_good && banks_good) throws();
+    if (order_good && intervals_good && banks_good) crank_pins();
   }
 
  private:
@@ -123,37 +123,38 @@ class LayoutCheck {
     double sum_deg = 0;
     for (size_t i = 0; i < n; ++i) {
       const auto past_first_deg = [&](int number) {
-        return throw_for_deg(spec_, number, 0) - layout_.throws_deg.at(number);
+        return crank_pin_for_deg(spec_, number, 0) - layout_.crank_pins_deg.at(number);
       };
       double step_deg = turn_difference_deg(past_first_deg(layout_.firing_order[(i + 1) % n]),
                                             past_first_deg(layout_.firing_order[i]));
-      if (step_deg < -kThrowAgrees_deg) step_deg += kTurn_deg;
+      if (step_deg < -kCrankPinAgrees_deg) step_deg += kTurn_deg;
       step_deg = std::max(0.0, step_deg);
       sum_deg += step_deg;
       list += (i > 0 ? ", " : "") + short_number(step_deg);
     }
-    return std::fabs(sum_deg - kCycle_deg) < kThrowAgrees_deg ? "firing_intervals_deg = [" + list + "]" : "";
+    return std::fabs(sum_deg - kCycle_deg) < kCrankPinAgrees_deg ? "firing_intervals_deg = [" + list + "]"
+                                                                 : "";
   }
 
-  void throws() {
-    if (layout_.throws_deg.empty()) return;
+  void crank_pins() {
+    if (layout_.crank_pins_deg.empty()) return;
     const size_t before = mistakes_.size();
     bool off = false;
     std::set<int> lost = ordered_;
     const auto tdc_deg = firing_tdc_deg(layout_);
-    for (const auto& [number, stated_deg] : layout_.throws_deg) {
-      const std::string key = "layout.throws_deg." + std::to_string(number);
+    for (const auto& [number, stated_deg] : layout_.crank_pins_deg) {
+      const std::string key = "layout.crank_pins_deg." + std::to_string(number);
       if (lost.erase(number) == 0) {
         add(key, "the engine has no cylinder " + std::to_string(number), "one of " + numbers(ordered_));
         continue;
       }
-      if (!ranges::throw_deg.holds(stated_deg)) {
+      if (!ranges::crank_pin_deg.holds(stated_deg)) {
         add(key, short_number(stated_deg) + " is out of range", "-720 to 720");
         continue;
       }
-      const double asked_deg = throw_for_deg(spec_, number, tdc_deg.at(number));
+      const double asked_deg = crank_pin_for_deg(spec_, number, tdc_deg.at(number));
       const double off_deg = turn_difference_deg(stated_deg, asked_deg);
-      if (std::isfinite(asked_deg) && !(std::fabs(off_deg) <= kThrowAgrees_deg)) {
+      if (std::isfinite(asked_deg) && !(std::fabs(off_deg) <= kCrankPinAgrees_deg)) {
         off = true;
         add(key,
             "the pin of cylinder " + std::to_string(number) + " stands " + short_number(std::fabs(off_deg)) +
@@ -164,14 +165,14 @@ class LayoutCheck {
       }
     }
     if (!lost.empty())
-      add("layout.throws_deg", "no throw for " + numbers(lost),
+      add("layout.crank_pins_deg", "no crank pin for " + numbers(lost),
           "the crank pin of every cylinder, or no table: they follow from firing_order");
     // Whoever knows the pins and not the intervals is told what they come to, once for all pins.
     if (!off || !lost.empty() || !layout_.firing_intervals_deg.empty()) return;
     const std::string fitting = intervals_by_pins();
     if (fitting.empty()) return;
     mistakes_.resize(before);
-    add("layout.throws_deg", "these pins do not fire evenly, and no firing_intervals_deg is stated",
+    add("layout.crank_pins_deg", "these pins do not fire evenly, and no firing_intervals_deg is stated",
         fitting + ", which is how these pins fire in this order");
   }
 
@@ -216,7 +217,7 @@ std::map<int, double> firing_tdc_deg(const LayoutSpec& layout) {
   return tdc_deg;
 }
 
-double throw_for_deg(const EngineSpec& spec, int number, double firing_tdc_deg) {
+double crank_pin_for_deg(const EngineSpec& spec, int number, double firing_tdc_deg) {
   const BankSpec& bank = bank_of(spec.layout, number);
   const BankSpec& first = bank_of(spec.layout, 1);
   const double lean_deg =

@@ -11,10 +11,10 @@ namespace shutlane {
 std::map<int, double> firing_tdc_deg(const LayoutSpec& layout);
 
 /// Crank pin angle of cylinder `number` that its firing TDC asks for, from cylinder 1's pin in the direction
-/// of rotation, [0, 360): throw = d*(tilt - tilt_1) + d*(s - s_1) - firing_tdc, s = asin(bore_offset / (rod +
+/// of rotation, [0, 360): pin = d*(tilt - tilt_1) + d*(s - s_1) - firing_tdc, s = asin(bore_offset / (rod +
 /// stroke/2)), d = +1 clockwise, -1 anticlockwise. (Pin at top dead centre of cylinder k at cycle angle
 /// firing_tdc[k].)
-double throw_for_deg(const EngineSpec& spec, int number, double firing_tdc_deg);
+double crank_pin_for_deg(const EngineSpec& spec, int number, double firing_tdc_deg);
 
 const BankSpec& bank_of(const LayoutSpec& layout, int number);
 double bore_offset_mm(const EngineSpec& spec, const BankSpec& bank);

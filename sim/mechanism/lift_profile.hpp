@@ -24,10 +24,10 @@ struct Lift {
 class LiftProfile {
  public:
   /// The valve's lift is `at_lift_mm` at both `opens_deg` and `closes_deg` (at 0 it just leaves and touches
-  /// the seat there). Needs opens < closes, 0 <= at_lift < peak_lift, 0 <= lash. Check seat_span_deg() < 720
-  /// afterwards.
+  /// the seat there). Needs opens < closes, 0 <= at_lift < peak_lift, 0 <= clearance. Check seat_span_deg() <
+  /// 720 afterwards.
   static LiftProfile from_law(LiftLaw law, double opens_deg, double closes_deg, double at_lift_mm,
-                              double peak_lift_mm, double lash_mm);
+                              double peak_lift_mm, double clearance_mm);
   /// PCHIP (Fritsch and Butland) through the rows, flat at both ends and at the peak.
   static LiftProfile from_table(const std::vector<LiftRow>& rows, double peak_deg);
 
@@ -51,8 +51,8 @@ class LiftProfile {
   struct Table;
   Lift off_seat(double from_peak_deg) const;
   LiftLaw law_ = LiftLaw::polynomial_4567;
-  double peak_deg_ = 0, peak_lift_mm_ = 0, lash_mm_ = 0;
-  double half_span_deg_ = 0;  ///< from the foot of the profile (lash and all) to its peak
+  double peak_deg_ = 0, peak_lift_mm_ = 0, clearance_mm_ = 0;
+  double half_span_deg_ = 0;  ///< from the foot of the profile (clearance and all) to its peak
   double seat_opens_deg_ = 0, seat_closes_deg_ = 0;
   std::shared_ptr<const Table> table_;
 };

@@ -70,7 +70,7 @@ std::vector<Windows> shut_windows(const Engine& engine, double margin_deg) {
 
 ShutState shut_state(const Windows& windows, double crank_deg) {
   if (windows.sure.contains(crank_deg)) return ShutState::surely_shut;
-  return windows.shut.contains(crank_deg) ? ShutState::shut : ShutState::open;
+  return windows.shut.contains(crank_deg) ? ShutState::not_surely_shut : ShutState::open;
 }
 
 double surely_shut_share(const Windows& windows, const std::vector<double>& weight_per_degree) {

@@ -24,7 +24,8 @@ ArcSet shut_within_tolerance(const Engine& engine, const Cylinder& cylinder);
 /// where the port is open under every tolerance.
 ArcSet surely_above(const Engine& engine, const Cylinder& cylinder, double lift_mm);
 
-enum class ShutState { surely_shut, shut, open };
+/// not_surely_shut: shut as stated, but not surely.
+enum class ShutState { surely_shut, not_surely_shut, open };
 ShutState shut_state(const Windows& windows, double crank_deg);
 
 /// Share of a spread over the cycle at which the port is surely shut. `weight_per_degree`: 720 weights >= 0

@@ -1,4 +1,4 @@
-// The drawn mechanism against the slider-crank that computes: the drawing places pins by their throws from
+// The drawn mechanism against the slider-crank that computes: the drawing places pins by their angles from
 // cylinder 1's pin and pistons by rod and bore alone, the simulator goes from each cylinder's own dead
 // centre.
 #include "ui/drawings/crank_train.hpp"

@@ -170,7 +170,7 @@ TEST(LanesLegend, ExplainsEveryMarkInsideItsLine) {
       }
       EXPECT_EQ(
           words,
-          "surely shut|shut, not surely|open|exhaust lift|firing TDC|position from the needle, range of its "
+          "surely shut|not surely shut|open|exhaust lift|firing TDC|position from the needle, range of its "
           "turn|crank|what-if needle|");
     }
 }

@@ -118,8 +118,8 @@ bool set_number(EngineSpec& spec, const KeyInfo& info, double x) {
     spec.layout.banks[0].tilt_deg = x;
   else if (key == "layout.bank.bore_offset_mm")
     spec.layout.banks[0].bore_offset_mm = x;
-  else if (key == "layout.throws_deg.NUMBER")
-    spec.layout.throws_deg[2] = x;
+  else if (key == "layout.crank_pins_deg.NUMBER")
+    spec.layout.crank_pins_deg[2] = x;
   else if (key == "valves.per_cylinder")
     intake.per_cylinder = static_cast<int>(std::lround(x));
   else if (key == "valves.opens_btdc_deg")
@@ -136,8 +136,8 @@ bool set_number(EngineSpec& spec, const KeyInfo& info, double x) {
     intake.at_lift_mm = x;
   else if (key == "valves.peak_lift_mm")
     intake.peak_lift_mm = x;
-  else if (key == "valves.lash_mm")
-    intake.lash_mm = x;
+  else if (key == "valves.clearance_mm")
+    intake.clearance_mm = x;
   else if (key == "valves.phase_range_deg")
     intake.phase_range_deg[x < 0 ? 0 : 1] = x;
   else if (key == "valves.peak_at_deg")
@@ -158,7 +158,7 @@ bool out_of_range(const KeyInfo& info, double x) {
   EngineSpec spec = sample_spec();
   spec.valves[1].peak_lift_mm = 9;
   set_number(spec, info, x);
-  const std::string name = info.key == kCylinderKey ? "throws_deg.2" : std::string(info.key);
+  const std::string name = info.key == kCylinderKey ? "crank_pins_deg.2" : std::string(info.key);
   for (const Mistake& mistake : mistakes_in(spec))
     if (mistake.key.ends_with(name) && mistake.wrong.ends_with("is out of range")) return true;
   return false;

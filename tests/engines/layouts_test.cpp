@@ -147,15 +147,15 @@ TEST_P(BundledLayout, ItsPinsAndBanksCanFireSo) {
     const size_t k = static_cast<size_t>(cylinder.number - 1);
     EXPECT_LT(apart_deg(cylinder.firing_tdc_deg, layout.banks_deg[k] - layout.pins_deg[k]), 0.02)
         << cylinder.number;
-    EXPECT_LT(apart_deg(cylinder.throw_deg, layout.pins_deg[k]), 0.02) << cylinder.number;
+    EXPECT_LT(apart_deg(cylinder.crank_pin_deg, layout.pins_deg[k]), 0.02) << cylinder.number;
   }
 }
 
 TEST_P(BundledLayout, StatesItsPins) {
   const Engine engine = bundled(GetParam().name);
-  ASSERT_EQ(engine.spec.layout.throws_deg.size(), engine.cylinders.size());
-  for (const auto& [number, throw_deg] : engine.spec.layout.throws_deg)
-    EXPECT_LT(apart_deg(throw_deg, GetParam().pins_deg[static_cast<size_t>(number - 1)]), 0.02) << number;
+  ASSERT_EQ(engine.spec.layout.crank_pins_deg.size(), engine.cylinders.size());
+  for (const auto& [number, crank_pin_deg] : engine.spec.layout.crank_pins_deg)
+    EXPECT_LT(apart_deg(crank_pin_deg, GetParam().pins_deg[static_cast<size_t>(number - 1)]), 0.02) << number;
 }
 
 INSTANTIATE_TEST_SUITE_P(All, BundledLayout, testing::ValuesIn(layouts()), [](const auto& layout) {

@@ -132,8 +132,15 @@ const Case kLayout[] = {
      "f:11: layout.firing_intervals_deg: the intervals sum to 720.02; 720 within 0.01\n"},
     {"interval negative", 11, "firing_intervals_deg = [180, 180, -180, 540]",
      "f:11: layout.firing_intervals_deg[2]: -180 is out of range; a number of crank degrees, 0 to 720\n"},
-    {"turns sideways", 12, "turns = \"left\"",
-     "f:12: layout.turns: is the text \"left\"; \"clockwise\" or \"anticlockwise\"\n"},
+    {"rotation sideways", 12, "rotation = \"left\"",
+     "f:12: layout.rotation: is the text \"left\"; \"clockwise\" or \"anticlockwise\"\n"},
+    {"old name of the rotation", 12, "turns = \"anticlockwise\"",
+     "f:12: layout.turns: is the old name of a key; rotation is its name now\n"},
+    {"old name of the crank pins", 17, "[layout.throws_deg]",
+     "f:17: layout.throws_deg: is the old name of a key; crank_pins_deg is its name now\n"},
+    {"old name in a place of neither", 12, "lash_mm = 0.1",
+     "f:12: layout.lash_mm: is the old name of a key; clearance_mm is its name now, and it stands in "
+     "[[valves]]\n"},
     {"bank with single brackets", 13, "[layout.bank]",
      "f:13: layout.bank: is a table; tables [[layout.bank]], with double brackets\n"},
     {"bank without a tilt", 15, "",
@@ -142,26 +149,33 @@ const Case kLayout[] = {
      "cylinders = [1, 2]\n[[layout.bank]]\nname = \"row\"\ntilt_deg = 0\ncylinders = [3, 4]",
      "f:18: layout.bank[1].name: 'row' names two banks; a name of its own for each bank\n"},
     {"pin in the wrong place", 20, "3 = 90",
-     "f:20: layout.throws_deg.3: the pin of cylinder 3 stands 90 degrees short of where its firing needs it; "
+     "f:20: layout.crank_pins_deg.3: the pin of cylinder 3 stands 90 degrees short of where its firing needs "
+     "it; "
      "180 from "
      "the firing order, its intervals and the banks, or no table: pins follow from firing_order\n"},
     {"pin of no cylinder", 21, "4 = 0\n5 = 0",
-     "f:22: layout.throws_deg.5: the engine has no cylinder 5; one of 1, 2, 3, 4\n"},
+     "f:22: layout.crank_pins_deg.5: the engine has no cylinder 5; one of 1, 2, 3, 4\n"},
     {"pin missing", 21, "",
-     "f:17: layout.throws_deg: no throw for 4; the crank pin of every cylinder, or no table: they follow "
+     "f:17: layout.crank_pins_deg: no crank pin for 4; the crank pin of every cylinder, or no table: they "
+     "follow "
      "from firing_order\n"},
     {"pin of a word", 21, "4 = 0\nfour = 0",
-     "f:22: layout.throws_deg.four: is no cylinder's number; numbers 1 to 99\n"},
+     "f:22: layout.crank_pins_deg.four: is no cylinder's number; numbers 1 to 99\n"},
     {"pin with a leading zero", 21, "04 = 0",
-     "f:17: layout.throws_deg: no throw for 4; the crank pin of every cylinder, or no table: they follow "
+     "f:17: layout.crank_pins_deg: no crank pin for 4; the crank pin of every cylinder, or no table: they "
+     "follow "
      "from firing_order\n"
-     "f:21: layout.throws_deg.04: is no cylinder's number; numbers 1 to 99\n"},
+     "f:21: layout.crank_pins_deg.04: is no cylinder's number; numbers 1 to 99\n"},
 };
 INSTANTIATE_TEST_SUITE_P(Layout, Message, testing::ValuesIn(kLayout));
 
 const Case kValves[] = {
     {"kind of no valve", 23, "kind = \"inlet\"",
      "f:23: valves[0].kind: is the text \"inlet\"; \"intake\" or \"exhaust\"\n"},
+    {"old name of the clearance", 30, "lash_mm = 0.1",
+     "f:30: valves[0].lash_mm: is the old name of a key; clearance_mm is its name now\n"},
+    {"old name of the clearance, unreadable", 30, "lash_mm = \"wide\"",
+     "f:30: valves[0].lash_mm: is the old name of a key; clearance_mm is its name now\n"},
     {"half a valve", 24, "per_cylinder = 1.5",
      "f:24: valves[0].per_cylinder: is 1.5; a whole number, 1 to 8\n"},
     {"exhaust key on an intake", 25, "opens_bbdc_deg = 12",
@@ -202,8 +216,8 @@ const Case kValves[] = {
     {"event beside a table", 37, "peak_at_deg = -110\nopens_bbdc_deg = 40",
      "f:38: valves[1].opens_bbdc_deg: is replaced by the lift table; no such key where lift_law = "
      "\"table\"\n"},
-    {"lash beside a table", 37, "peak_at_deg = -110\nlash_mm = 0.1",
-     "f:38: valves[1].lash_mm: is replaced by the lift table; no such key where lift_law = \"table\"\n"},
+    {"clearance beside a table", 37, "peak_at_deg = -110\nclearance_mm = 0.1",
+     "f:38: valves[1].clearance_mm: is replaced by the lift table; no such key where lift_law = \"table\"\n"},
     {"peak of no table", 30, "peak_at_deg = 3",
      "f:30: valves[0].peak_at_deg: stands without lift_law = \"table\"; this key only where lift_law = "
      "\"table\"\n"},

@@ -21,7 +21,7 @@ TEST(Pins, TellTheIntervalsThatTheyFireBy) {
         std::pair{"v6-90-odd-fire", "[90, 150, 90, 150, 90, 150]"}}) {
     const std::vector<Mistake> found = without_intervals(name);
     ASSERT_EQ(found.size(), 1u) << name;
-    EXPECT_EQ(found[0].key, "layout.throws_deg") << name;
+    EXPECT_EQ(found[0].key, "layout.crank_pins_deg") << name;
     EXPECT_NE(found[0].expected.find(intervals), std::string::npos) << found[0].expected;
   }
 }
@@ -44,7 +44,7 @@ TEST(Pins, EvenFiringOfAVFourIsDoubted) {
   };
   EXPECT_FALSE(doubted());
   spec.layout.firing_intervals_deg.clear();
-  spec.layout.throws_deg.clear();
+  spec.layout.crank_pins_deg.clear();
   EXPECT_TRUE(doubted());
   spec.layout.banks[0].tilt_deg = -90;
   spec.layout.banks[1].tilt_deg = 90;

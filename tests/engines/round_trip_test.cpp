@@ -109,7 +109,7 @@ class RandomSpec {
       v.opens_deg = number(0, 60);
       v.closes_deg = number(0, 80);
       v.peak_lift_mm = number(5, 15);
-      v.lash_mm = chance() ? number(0, 0.5) : 0;
+      v.clearance_mm = chance() ? number(0, 0.5) : 0;
       v.at_lift_mm = chance() ? std::optional(number(0, 1)) : std::nullopt;
       static constexpr LiftLaw laws[] = {LiftLaw::polynomial_345, LiftLaw::polynomial_4567,
                                          LiftLaw::cycloidal, LiftLaw::harmonic};

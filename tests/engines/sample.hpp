@@ -22,12 +22,12 @@ inline const std::string kSample =
     "[layout]\n"                                     // 9
     "firing_order = [1, 3, 4, 2]\n"                  // 10
     "firing_intervals_deg = [180, 180, 180, 180]\n"  // 11
-    "turns = \"clockwise\"\n"                        // 12
+    "rotation = \"clockwise\"\n"                     // 12
     "[[layout.bank]]\n"                              // 13
     "name = \"row\"\n"                               // 14
     "tilt_deg = 0\n"                                 // 15
     "cylinders = [1, 2, 3, 4]\n"                     // 16
-    "[layout.throws_deg]\n"                          // 17
+    "[layout.crank_pins_deg]\n"                      // 17
     "1 = 0\n"                                        // 18
     "2 = 180\n"                                      // 19
     "3 = 180\n"                                      // 20
@@ -40,7 +40,7 @@ inline const std::string kSample =
     "at_lift_mm = 0\n"                               // 27
     "peak_lift_mm = 9\n"                             // 28
     "lift_law = \"polynomial-345\"\n"                // 29
-    "lash_mm = 0.1\n"                                // 30
+    "clearance_mm = 0.1\n"                           // 30
     "phase_range_deg = [-5, 20]\n"                   // 31
     "banks = [\"row\"]\n"                            // 32
     "[[valves]]\n"                                   // 33

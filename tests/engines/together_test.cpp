@@ -31,7 +31,7 @@ TEST(Together, EveryMistakeOfEveryTableInOneRun) {
   file = with_line(1, "format = 3", file);
   file = with_line(5, "bore_mm = nan", file);
   file = with_line(6, "", file);
-  file = with_line(12, "turns = 1", file);
+  file = with_line(12, "rotation = 1", file);
   file = with_line(16, "cylinders = [1, 2, 3, 3]", file);
   file = with_line(24, "per_cylinder = 0", file);
   file = with_line(27, "at_lift_mm = 9.5", file);
@@ -40,7 +40,7 @@ TEST(Together, EveryMistakeOfEveryTableInOneRun) {
   file = with_line(46, "timing = 3", file);
   EXPECT_EQ(places_of(file),
             (Places{"1 format", "4 cylinder.stroke_mm", "5 cylinder.bore_mm", "10 layout.firing_order",
-                    "12 layout.turns", "16 layout.bank[0].cylinders", "24 valves[0].per_cylinder",
+                    "12 layout.rotation", "16 layout.bank[0].cylinders", "24 valves[0].per_cylinder",
                     "27 valves[0].at_lift_mm", "37 valves[1].peak_at_deg", "40 valves[1].lift_table[1]",
                     "46 tolerance.timing"}));
 }
@@ -91,9 +91,17 @@ TEST(Together, NoEchoOfAMissingRodOrStroke) {
   EXPECT_EQ(places_of(with_line(6, "stroke_mm = \"90\"")), Places{"6 cylinder.stroke_mm"});
 }
 
+TEST(Together, NoEchoOfAnOldName) {
+  // Which way the crank turns is not read from the old key, so no pin may be called wrong for it.
+  EXPECT_EQ(places_of(with_line(12, "turns = \"anticlockwise\"", with_line(20, "3 = 90"))),
+            Places{"12 layout.turns"});
+  EXPECT_EQ(places_of(with_line(12, "turns = 1\nlash_mm = 1", with_line(30, "lash_mm = 0.1"))),
+            (Places{"12 layout.turns", "13 layout.lash_mm", "31 valves[0].lash_mm"}));
+}
+
 TEST(Together, AMistakeBesideAGapIsStillFound) {
   EXPECT_EQ(places_of(with_line(5, "", with_line(20, "3 = 90"))),
-            (Places{"4 cylinder.bore_mm", "20 layout.throws_deg.3"}));
+            (Places{"4 cylinder.bore_mm", "20 layout.crank_pins_deg.3"}));
   EXPECT_EQ(places_of(with_line(25, "", with_line(27, "at_lift_mm = 9"))),
             (Places{"22 valves[0].opens_btdc_deg", "27 valves[0].at_lift_mm"}));
   EXPECT_EQ(places_of(with_line(10, "", with_line(16, "cylinders = [1, 2, 2]"))),

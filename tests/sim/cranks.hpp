@@ -63,7 +63,7 @@ inline EngineSpec spec_of(const Crank& crank, const std::vector<int>& order,
                        .tilt_deg = crank.bank_deg[i],
                        .cylinders = {number},
                        .bore_offset_mm = {}});
-    spec.layout.throws_deg[number] = crank.pin_deg[i];
+    spec.layout.crank_pins_deg[number] = crank.pin_deg[i];
   }
   return spec;
 }

@@ -108,7 +108,7 @@ TEST(IncludeRules, TheArrowsAreReallyThere) {  // the walk finds sources and inc
   EXPECT_EQ(included("#include \"sim/x.hpp\""), "\"sim/x.hpp\"");
   EXPECT_EQ(included("int include;"), "");
   EXPECT_TRUE(has_word("  throw 1;", "throw"));
-  EXPECT_FALSE(has_word("throws_deg", "throw"));
+  EXPECT_FALSE(has_word("throw_away", "throw"));
   EXPECT_EQ(without_strings("f(\"a \\\" b\", 1)"), "f(\"\", 1)");
 }
 

@@ -67,7 +67,7 @@ TEST(Layout, IntervalsOfEachCrankAreAcceptedAndGiveItsPinsBack) {
     for (size_t w = 0; w < ways.size(); w += 1 + ways.size() / 8) {
       EngineSpec spec = spec_of(r.crank, ways[w].order, ways[w].intervals);
       const Engine engine = built(spec);
-      spec.layout.throws_deg.clear();
+      spec.layout.crank_pins_deg.clear();
       const Engine derived = built(spec);
       double at = 0;
       for (size_t i = 0; i < ways[w].order.size(); ++i) {
@@ -75,7 +75,7 @@ TEST(Layout, IntervalsOfEachCrankAreAcceptedAndGiveItsPinsBack) {
         EXPECT_NEAR(c.firing_tdc_deg, at, 1e-9);
         at += ways[w].intervals[i];
         const double pin = r.crank.pin_deg[static_cast<size_t>(c.number - 1)];
-        EXPECT_NEAR(turn_difference_deg(derived.find(c.number)->throw_deg, pin), 0, 1e-9);
+        EXPECT_NEAR(turn_difference_deg(derived.find(c.number)->crank_pin_deg, pin), 0, 1e-9);
         EXPECT_EQ(engine.cylinders[engine.firing[i]].number, c.number);
       }
     }
@@ -97,7 +97,7 @@ TEST(Layout, AWrongPinIsNamedWithItsCylinderAndByHowMuch) {
         }
         ASSERT_EQ(mistakes.size(), 1U);
         const std::string number = std::to_string(i + 1);
-        EXPECT_EQ(mistakes[0].key, "layout.throws_deg." + number);
+        EXPECT_EQ(mistakes[0].key, "layout.crank_pins_deg." + number);
         EXPECT_NE(mistakes[0].wrong.find("cylinder " + number), std::string::npos) << mistakes[0].wrong;
         EXPECT_NE(mistakes[0].wrong.find("12.5"), std::string::npos) << mistakes[0].wrong;
       }

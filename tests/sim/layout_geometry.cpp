@@ -38,11 +38,11 @@ TEST(Layout, PinsByGeometryWithLeaningAndOffsetBores) {
     };
     const double first_top = d * top(*engine.find(1));  // in the direction of rotation
     for (const Cylinder& c : engine.cylinders) {
-      const double pin_at_firing = first_top + c.throw_deg + c.firing_tdc_deg;
+      const double pin_at_firing = first_top + c.crank_pin_deg + c.firing_tdc_deg;
       EXPECT_NEAR(turn_difference_deg(pin_at_firing, d * top(c)), 0, 1e-3) << "cylinder " << c.number;
       EXPECT_NEAR(c.crank.at_local(0).below_top_mm, 0, 1e-9);
       const double at = dice.between(0, 720);  // and anywhere else in the cycle
-      const double below_mm = piston(c, top(c)) - piston(c, d * (first_top + c.throw_deg + at));
+      const double below_mm = piston(c, top(c)) - piston(c, d * (first_top + c.crank_pin_deg + at));
       EXPECT_NEAR(c.crank.at_local(c.local_deg(at)).below_top_mm, below_mm,
                   1e-5);  // the top is found to 1e-6 degrees or so
     }

@@ -72,13 +72,13 @@ ValveOracle::ValveOracle(const ValveSpec& spec) {
   }
   law_ = spec.lift_law.value_or(LiftLaw::polynomial_4567);
   peak_mm_ = spec.peak_lift_mm;
-  lash_mm_ = spec.lash_mm;
+  clearance_mm_ = spec.clearance_mm;
   const bool intake = spec.kind == ValveKind::intake;
   const double opens = intake ? 360 - spec.opens_deg : 180 - spec.opens_deg;
   const double closes = intake ? 540 + spec.closes_deg : 360 + spec.closes_deg;
   const double at_mm = spec.at_lift_mm.value_or(1.0);
-  const double u_stated = law_inverse(law_, (at_mm + lash_mm_) / (peak_mm_ + lash_mm_));
-  const double u_seat = law_inverse(law_, lash_mm_ / (peak_mm_ + lash_mm_));
+  const double u_stated = law_inverse(law_, (at_mm + clearance_mm_) / (peak_mm_ + clearance_mm_));
+  const double u_seat = law_inverse(law_, clearance_mm_ / (peak_mm_ + clearance_mm_));
   peak_deg_ = (opens + closes) / 2;
   half_deg_ = (closes - opens) / 2 / (1 - u_stated);
   opens_deg_ = peak_deg_ - half_deg_ * (1 - u_seat);
@@ -88,7 +88,7 @@ ValveOracle::ValveOracle(const ValveSpec& spec) {
 double ValveOracle::flank_mm(double from_peak_deg) const {
   if (table_.empty()) {
     const double u = 1 - std::abs(from_peak_deg) / half_deg_;
-    return u <= 0 ? 0 : std::max(0.0, (peak_mm_ + lash_mm_) * law(law_, u) - lash_mm_);
+    return u <= 0 ? 0 : std::max(0.0, (peak_mm_ + clearance_mm_) * law(law_, u) - clearance_mm_);
   }
   for (size_t k = 0; k + 1 < table_.size(); ++k) {
     const LiftRow &a = table_[k], &b = table_[k + 1];

@@ -29,7 +29,7 @@ class ValveOracle {
  private:
   double flank_mm(double from_peak_deg) const;
   LiftLaw law_ = LiftLaw::polynomial_4567;
-  double peak_deg_ = 0, half_deg_ = 0, peak_mm_ = 0, lash_mm_ = 0, opens_deg_ = 0, closes_deg_ = 0;
+  double peak_deg_ = 0, half_deg_ = 0, peak_mm_ = 0, clearance_mm_ = 0, opens_deg_ = 0, closes_deg_ = 0;
   std::vector<LiftRow> table_;
   std::vector<double> slope_;
 };

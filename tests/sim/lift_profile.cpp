@@ -1,5 +1,5 @@
-// Lift of one valve: durations at a lift, lash, seat events, velocities, and the curve itself against the
-// contract's words worked out again (lift_oracle).
+// Lift of one valve: durations at a lift, clearance, seat events, velocities, and the curve itself against
+// the contract's words worked out again (lift_oracle).
 #include "sim/mechanism/lift_profile.hpp"
 
 #include <math.h>  // Boost 1.74's pchip calls a bare isnan
@@ -15,8 +15,8 @@ namespace shutlane::test {
 namespace {
 
 TEST(LiftProfileDuration, SymmetricLobeAtCheckingHeights) {
-  // 9 mm over 120 crank degrees each side, no lash. Checking heights: 0.006 in (0.15 mm), 1.0 mm and 0.050 in
-  // (1.27 mm); total duration in crank degrees recomputed in closed form and numerically.
+  // 9 mm over 120 crank degrees each side, no clearance. Checking heights: 0.006 in (0.15 mm), 1.0 mm and
+  // 0.050 in (1.27 mm); total duration in crank degrees recomputed in closed form and numerically.
   struct {
     LiftLaw law;
     double at[3];
@@ -113,13 +113,13 @@ TEST(LiftProfile, StatedLiftAtStatedEvents) {
   });
 }
 
-TEST(LiftProfile, LashNarrowsTheOpening) {
-  // Stated at a lift, a valve with lash has its seat events nearer by: the flank starts with the ramp taken
-  // up.
+TEST(LiftProfile, ClearanceNarrowsTheOpening) {
+  // Stated at a lift, a valve with clearance has its seat events nearer by: the flank starts with the ramp
+  // taken up.
   for (const double at_mm : {0.5, 1.0}) {
     double before = 1e9;
-    for (const double lash : {0.0, 0.1, 0.2, 0.3}) {
-      const auto p = LiftProfile::from_law(LiftLaw::polynomial_4567, 370, 580, at_mm, 9, lash);
+    for (const double clearance : {0.0, 0.1, 0.2, 0.3}) {
+      const auto p = LiftProfile::from_law(LiftLaw::polynomial_4567, 370, 580, at_mm, 9, clearance);
       EXPECT_LT(p.seat_span_deg(), before);
       EXPECT_GT(p.seat_span_deg(), 210);
       EXPECT_EQ(p.lift_mm(p.peak_deg()), 9);
@@ -127,7 +127,7 @@ TEST(LiftProfile, LashNarrowsTheOpening) {
     }
   }
   const auto seat = LiftProfile::from_law(LiftLaw::harmonic, 340, 580, 0, 9, 0.3);
-  EXPECT_NEAR(seat.seat_opens_deg(), 340, 1e-9);  // stated at the seat: lash moves nothing
+  EXPECT_NEAR(seat.seat_opens_deg(), 340, 1e-9);  // stated at the seat: clearance moves nothing
   EXPECT_NEAR(seat.seat_closes_deg(), 580, 1e-9);
   EXPECT_GT(seat.at(341).velocity_mm_per_deg, 0.01);  // but the valve leaves its seat at speed
 }

@@ -43,7 +43,7 @@ EngineSpec in_line(const std::vector<int>& order) {
 EngineSpec inline_six() {
   EngineSpec spec = in_line({1, 5, 3, 6, 2, 4});
   spec.layout.firing_intervals_deg.assign(6, 120);
-  spec.layout.throws_deg = {{1, 0}, {2, 240}, {3, 120}, {4, 120}, {5, 240}, {6, 0}};
+  spec.layout.crank_pins_deg = {{1, 0}, {2, 240}, {3, 120}, {4, 120}, {5, 240}, {6, 0}};
   return spec;
 }
 
@@ -79,7 +79,7 @@ ValveSpec random_valve(Dice& dice, ValveKind kind) {
   v.closes_deg =
       kind == ValveKind::intake ? dice.between(-10, at_seat ? 85 : 45) : dice.between(-10, at_seat ? 45 : 15);
   v.peak_lift_mm = dice.between(5, 13);
-  v.lash_mm = dice.chance(0.5) ? 0 : dice.between(0, 0.5);
+  v.clearance_mm = dice.chance(0.5) ? 0 : dice.between(0, 0.5);
   return v;
 }
 

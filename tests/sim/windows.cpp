@@ -110,7 +110,7 @@ TEST(Windows, SureIsWithinToleranceOverTheWholeMargin) {
         if (!clear_of_ends(w.sure, at)) continue;
         EXPECT_EQ(w.sure.contains(at), port.never_lifted_between(at - margin, at + margin)) << at;
         const ShutState expected = w.sure.contains(at)   ? ShutState::surely_shut
-                                   : w.shut.contains(at) ? ShutState::shut
+                                   : w.shut.contains(at) ? ShutState::not_surely_shut
                                                          : ShutState::open;
         EXPECT_EQ(shut_state(w, at), expected);
       }
@@ -209,14 +209,14 @@ TEST(Windows, AnUnknownLawIsTheWidestOfAllWithClearanceAndHighCheckHeightsToo) {
   // widest opening. The nominal window stays that of 4-5-6-7, but what may be relied on must hold for every
   // law, also when no seat tolerance is left.
   size_t wider_than_4567 = 0;
-  for (const double lash_mm : {0.0, 0.05, 0.2, 0.5})
+  for (const double clearance_mm : {0.0, 0.05, 0.2, 0.5})
     for (const double at_mm : {0.0, 0.15, 1.0, 1.27, 3.0})
       for (const double peak_mm : {6.0, 9.7, 12.0}) {
         EngineSpec unknown = in_line({1});
         unknown.tolerance = {.timing_deg = 0, .seat_deg = 0};
         unknown.valves[0].lift_law = std::nullopt;
         unknown.valves[0].at_lift_mm = at_mm;
-        unknown.valves[0].lash_mm = lash_mm;
+        unknown.valves[0].clearance_mm = clearance_mm;
         unknown.valves[0].peak_lift_mm = peak_mm;
         const ArcSet worst = shut_windows(built(unknown), 0)[0].within_tolerance;
         for (const LiftLaw law :
@@ -224,7 +224,7 @@ TEST(Windows, AnUnknownLawIsTheWidestOfAllWithClearanceAndHighCheckHeightsToo) {
           EngineSpec known = unknown;
           known.valves[0].lift_law = law;
           const ArcSet shut = shut_windows(built(known), 0)[0].shut;
-          EXPECT_TRUE(shut.covers(worst)) << lash_mm << " " << at_mm << " " << peak_mm;
+          EXPECT_TRUE(shut.covers(worst)) << clearance_mm << " " << at_mm << " " << peak_mm;
           wider_than_4567 += law == LiftLaw::polynomial_4567 && shut.total_deg() > worst.total_deg() + 1;
         }
       }

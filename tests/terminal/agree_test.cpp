@@ -121,6 +121,7 @@ TEST(Agree, BashOffersEnginesWhereAnEngineStands) {
   for (const std::string& name : names) EXPECT_TRUE(offers.contains(name)) << name;
   EXPECT_TRUE(bash_offers(program + " plan --from 35 inline-s").contains("inline-six"));
   EXPECT_TRUE(bash_offers(program + " plan inline-six --from ''").empty());
+  EXPECT_TRUE(bash_offers(program + " engines --show inline-s").contains("inline-six"));
   EXPECT_EQ(bash_offers(program + " draw inline-six l"), (Names{"lanes", "lift"}));
 }
 

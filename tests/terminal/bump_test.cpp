@@ -159,14 +159,14 @@ TEST(PlanByStarter, AnswersFromTheKeptTable) {
     EXPECT_EQ(plan["press_max_s"], expected.press_max_s);
     EXPECT_EQ(plan["expected_bumps"], expected.expected_bumps);
     EXPECT_EQ(plan["finish_first"], expected.finish_first);
-    ASSERT_EQ(plan["habits"].size(), expected.habits.size());
+    ASSERT_EQ(plan["technician_habits"].size(), expected.habits.size());
     for (size_t i = 0; i < expected.habits.size(); ++i) {
-      EXPECT_EQ(plan["habits"][i]["name"], expected.habits[i].name);
+      EXPECT_EQ(plan["technician_habits"][i]["name"], expected.habits[i].name);
       if (std::isfinite(expected.habits[i].expected_bumps)) {  // never better than the best plan
-        EXPECT_EQ(plan["habits"][i]["expected_bumps"], expected.habits[i].expected_bumps);
+        EXPECT_EQ(plan["technician_habits"][i]["expected_bumps"], expected.habits[i].expected_bumps);
         EXPECT_GE(expected.habits[i].expected_bumps, expected.expected_bumps - 1e-6);
       } else {
-        EXPECT_TRUE(plan["habits"][i]["expected_bumps"].is_null());
+        EXPECT_TRUE(plan["technician_habits"][i]["expected_bumps"].is_null());
       }
     }
   }
@@ -221,7 +221,7 @@ TEST(PlanByStarter, WorksOutTheWholeTableOnceAndKeepsIt) {
 TEST(PlanByStarter, AddsItsKeysToThoseOfTheWrench) {
   const Around around = with_small_table("rest-keys", kEven);
   const std::vector<std::string> own{
-      "by", "press_s", "press_min_s", "press_max_s", "expected_bumps", "finish_first", "habits"};
+      "by", "press_s", "press_min_s", "press_max_s", "expected_bumps", "finish_first", "technician_habits"};
   const auto expect_keys = [&](std::vector<std::string> words, std::vector<std::string> keys) {
     words.insert(words.begin(), {"plan", kEven});
     words.insert(words.end(), {"--by", "starter", "--json"});

@@ -2,6 +2,8 @@
 // the public contract of the commands prints for the inline six; the other angles were worked out by hand
 // from its events (intake from 12 before gas-exchange TDC to 48 after BDC, so open 348..588 local; tolerance
 // 3, margin 10).
+#include <fstream>
+
 #include <nlohmann/json.hpp>
 
 #include "tests/terminal/program.hpp"
@@ -33,7 +35,7 @@ TEST(Json, WindowsOfTheContract) {
   const Ran ran = shutlane({"windows", "inline-six", "--json"});
   EXPECT_EQ(ran.status, 0);
   const std::string begin = without_space(R"({"engine": "inline-six", "margin_deg": 10, "cylinders": [
-  {"cylinder": 1, "firing_tdc_deg": 0, "shut": [{"from_deg": 588, "length_deg": 480}], "sure": [{"from_deg": 601, "length_deg": 454}]},
+  {"cylinder": 1, "firing_tdc_deg": 0, "shut": [{"from_deg": 588, "length_deg": 480}], "surely_shut": [{"from_deg": 601, "length_deg": 454}]},
   {"cylinder": 2, "firing_tdc_deg": 480,)");
   EXPECT_EQ(without_space(ran.out).substr(0, begin.size()), begin);
   EXPECT_EQ(Json::parse(ran.out)["cylinders"].size(), 6u);
@@ -48,7 +50,7 @@ TEST(Json, AtOneAngle) {
   ASSERT_EQ(at["cylinders"].size(), 6u);
   const Json first = at["cylinders"][0], third = at["cylinders"][2];
   EXPECT_EQ(top_keys(first), (Keys{"cylinder", "local_deg", "stroke", "state", "intake_lift_mm",
-                                   "exhaust_lift_mm", "piston_mm"}));
+                                   "exhaust_lift_mm", "piston_below_tdc_mm"}));
   EXPECT_EQ(first["local_deg"], 685);
   EXPECT_EQ(first["stroke"], "compression");
   EXPECT_EQ(first["state"], "surely shut");
@@ -57,13 +59,15 @@ TEST(Json, AtOneAngle) {
   EXPECT_EQ(third["stroke"], "intake");
   EXPECT_EQ(third["state"], "open");
   // Two cylinders 360 apart carry their pistons side by side.
-  EXPECT_EQ(third["piston_mm"], at["cylinders"][3]["piston_mm"]);
+  EXPECT_EQ(third["piston_below_tdc_mm"], at["cylinders"][3]["piston_below_tdc_mm"]);
 }
 
 TEST(Json, StatesAtTheEdgesOfTheWindow) {
   const std::vector<std::pair<std::string, std::string>> expected{
-      {"588", "shut"},   {"587.9", "open"}, {"601", "surely shut"}, {"600.9", "shut"}, {"335", "surely shut"},
-      {"335.1", "shut"}, {"348", "shut"},   {"348.1", "open"},      {"1308", "shut"},  {"-132", "shut"}};
+      {"588", "not surely shut"},   {"587.9", "open"},      {"601", "surely shut"},
+      {"600.9", "not surely shut"}, {"335", "surely shut"}, {"335.1", "not surely shut"},
+      {"348", "not surely shut"},   {"348.1", "open"},      {"1308", "not surely shut"},
+      {"-132", "not surely shut"}};
   for (const auto& [angle, state] : expected) {
     const Ran ran = shutlane({"at", "inline-six", angle, "--json"});
     EXPECT_EQ(Json::parse(ran.out)["cylinders"][0]["state"], state) << angle;
@@ -153,6 +157,7 @@ TEST(Json, EveryVerbPrintsOneDocument) {
                                                   {"plan", "inline-six", "--from", "0"},
                                                   {"locate", "inline-six"},
                                                   {"engines"},
+                                                  {"engines", "--names"},
                                                   {"check", "inline-six"}};
   for (std::vector<std::string> words : all) {
     words.push_back("--json");
@@ -161,6 +166,45 @@ TEST(Json, EveryVerbPrintsOneDocument) {
     EXPECT_TRUE(Json::accept(ran.out)) << words[0];
     EXPECT_EQ(ran.err, "") << words[0];
   }
+}
+
+TEST(Json, NamesOfTheEngines) {
+  const Json answer = Json::parse(shutlane({"engines", "--names", "--json"}).out);
+  EXPECT_EQ(top_keys(answer), Keys{"names"});
+  EXPECT_EQ(answer["names"].get<Keys>(), engine_names());
+  const Json first = Json::parse(shutlane({"engines", "--json"}).out)["engines"][0];
+  EXPECT_EQ(top_keys(first),
+            (Keys{"engine", "name", "source", "cylinders", "banks", "firing_order", "one_full_turn"}));
+}
+
+TEST(Json, CheckOfARightFile) {
+  const Json answer = Json::parse(shutlane({"check", "v4-90-anticlockwise", "--json"}).out);
+  EXPECT_EQ(top_keys(answer), (Keys{"file", "mistakes", "doubts", "understood"}));
+  EXPECT_EQ(answer["file"], "v4-90-anticlockwise");
+  EXPECT_EQ(answer["mistakes"], Json::array());
+  EXPECT_EQ(answer["understood"]["rotation"], "anticlockwise");
+}
+
+// The mistakes are what check was asked for, so they are an answer: status 1, and nothing on standard error.
+TEST(Json, CheckOfAWrongFileSaysItsMistakes) {
+  const std::string folder = scratch_folder("check");
+  std::string file = shutlane({"engines", "--show", "inline-six"}).out;
+  file.replace(file.find("rotation"), 8, "turns   ");
+  std::ofstream(folder + "/old.toml") << file;
+  const Ran ran = shutlane({"check", "old.toml", "--json"}, {.folder = folder});
+  EXPECT_EQ(ran.status, 1);
+  EXPECT_EQ(ran.err, "");
+  EXPECT_EQ(Json::parse(ran.out), Json::parse(R"({"file": "old.toml", "mistakes": [
+    {"line": 17, "key": "layout.turns", "message": "is the old name of a key; rotation is its name now"}]})"));
+  const Ran plain = shutlane({"check", "old.toml"}, {.folder = folder});
+  EXPECT_EQ(plain.status, 2);
+  EXPECT_EQ(plain.out, "");
+  EXPECT_EQ(plain.err, "old.toml:17: layout.turns: is the old name of a key; rotation is its name now\n");
+  // A file that can't be read has no mistakes to tell.
+  const Ran none = shutlane({"check", "none.toml", "--json"}, {.folder = folder});
+  EXPECT_EQ(none.status, 2);
+  EXPECT_EQ(none.out, "");
+  EXPECT_EQ(none.err_lines(), 1u);
 }
 
 }  // namespace

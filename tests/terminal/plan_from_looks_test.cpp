@@ -18,7 +18,7 @@ TEST(PlanFromLooks, APortIsNeverItsOwnWitness) {
   const Json plan = Json::parse(ran.out);
   EXPECT_EQ(plan["from"], "looks");
   EXPECT_EQ(plan["consistent"], Json::parse(R"([{"from_deg": 33, "length_deg": 4}])"));
-  EXPECT_EQ(plan["blast_now"], (Json{2, 4, 5}));
+  EXPECT_EQ(plan["blast"], (Json{2, 4, 5}));
   EXPECT_EQ(plan["seen_shut"], Json::array());
   EXPECT_EQ(plan["own_look_only"], Json::array({1}));
   EXPECT_EQ(plan["one_full_turn"], true);
@@ -36,8 +36,8 @@ TEST(PlanFromLooks, AsksForALookWhenNoTurnIsRightFromEverywhere) {
   const Ran ran = shutlane({"plan", "v8-flat-plane", "--from", "looks", "--json"});
   EXPECT_EQ(ran.status, 1);
   const Json plan = Json::parse(ran.out);
-  EXPECT_EQ(plan["blast_now"], Json::array());
-  EXPECT_TRUE(plan["look_next"].is_number());
+  EXPECT_EQ(plan["blast"], Json::array());
+  EXPECT_TRUE(plan["next_look"].is_number());
   EXPECT_EQ(plan["positions"], Json::array());
 }
 

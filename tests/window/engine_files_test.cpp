@@ -153,7 +153,7 @@ TEST(EngineFiles, SaveAsAsksForANameAndNeverWritesOver) {
   EXPECT_EQ(study(h).engine().spec.name, "mine");
   EXPECT_FALSE(study(h).tinker.changed());
   EXPECT_TRUE(study(h).unsaved().empty());
-  EXPECT_FALSE(std::get<Engine>(find_engine(path)).spec.layout.throws_deg.empty());
+  EXPECT_FALSE(std::get<Engine>(find_engine(path)).spec.layout.crank_pins_deg.empty());
   EXPECT_NE(h.items().by_id("engine " + path), nullptr);
   // The same name again, and names that are none: refused, and the field stays.
   turn_knob(h, KnobKind::closes, 75);

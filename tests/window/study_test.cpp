@@ -319,7 +319,7 @@ TEST(Study, NoMillimetresInUsMeasures) {
       preferences.measures = Measures::us;
       on_bench(h, engine, bench, preferences);
       h.queue(MoveWhatIf{450});
-      if (bench == Bench::explore) turn_knob(h, KnobKind::lash, 0.2);
+      if (bench == Bench::explore) turn_knob(h, KnobKind::clearance, 0.2);
       bool inches = false;
       for (const TextItem& t : h.items().texts) {
         EXPECT_EQ(t.text.find(" mm"), std::string::npos) << t.text;

@@ -20,7 +20,7 @@ glm::dmat2 bore_frame(double tilt_deg) {
 glm::dvec2 CylinderPose::in_bore(glm::dvec2 front) const { return glm::transpose(frame) * front; }
 
 CylinderPose pose_of(const Engine& engine, const Cylinder& cylinder, double crank_deg) {
-  // Cylinder 1's pin leads; every other pin keeps its throw from it, as the pins of a real crankshaft do.
+  // Cylinder 1's pin leads; every other pin keeps its angle from it, as the pins of a real crankshaft do.
   const Cylinder& first = *engine.find(1);
   const double d = turning(engine);
   const SliderCrank& c = cylinder.crank;
@@ -31,7 +31,7 @@ CylinderPose pose_of(const Engine& engine, const Cylinder& cylinder, double cran
   pose.local_deg = cylinder.local_deg(crank_deg);
   pose.frame = bore_frame(cylinder.tilt_deg);
   pose.bore_across_mm = d * c.offset_mm;
-  pose.crank_pin = c.crank_radius_mm * clock_direction(pin_1_deg + d * cylinder.throw_deg);
+  pose.crank_pin = c.crank_radius_mm * clock_direction(pin_1_deg + d * cylinder.crank_pin_deg);
   const glm::dvec2 pin = pose.in_bore(pose.crank_pin);
   const double lean_mm = pin.x - pose.bore_across_mm;
   const double along_mm = pin.y + std::sqrt(c.rod_mm * c.rod_mm - lean_mm * lean_mm);

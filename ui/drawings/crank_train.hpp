@@ -1,6 +1,6 @@
 #pragma once
 // The crank train in true geometry, in the plane seen from the pulley end: x to the right, y up, millimetres,
-// the crank axis at the origin. Pins stand by their throws, pistons where rod and bore put them.
+// the crank axis at the origin. Pins stand by their angles, pistons where rod and bore put them.
 #include <glm/mat2x2.hpp>
 #include <glm/vec2.hpp>
 #include <vector>

@@ -21,18 +21,19 @@ ShutState state_of(const CutawayView& view, const Cylinder& cylinder) {
       if (w.cylinder == cylinder.number) return shut_state(w, view.crank_deg);
   for (const double lift_mm : lifts_mm(*view.engine, cylinder, ValveKind::intake, view.crank_deg))
     if (lift_mm > 0) return ShutState::open;
-  return ShutState::shut;
+  return ShutState::not_surely_shut;
 }
 
 struct StateWord {
   const char *first, *second;
+  bool stress_first = false;  ///< "shut" must not be what is read from afar where it is not sure
 };
 StateWord word_of(ShutState state) {
   switch (state) {
     case ShutState::surely_shut:
       return {"surely", "shut"};
-    case ShutState::shut:
-      return {"may be", "open"};
+    case ShutState::not_surely_shut:
+      return {"not surely", "shut", true};
     case ShutState::open:
       break;
   }
@@ -43,7 +44,7 @@ Colour ink_of(const Palette& p, ShutState state) {
   switch (state) {
     case ShutState::surely_shut:
       return p.shut;
-    case ShutState::shut:
+    case ShutState::not_surely_shut:
       return p.text;
     case ShutState::open:
       break;
@@ -243,10 +244,14 @@ void draw_state_word(const CutStage& stage, Box cell, double size, ShutState sta
   const Colour ink = ink_of(stage.p, state);
   const double middle = cell.x + cell.w / 2;
   const bool one_line = *word.first == 0;
+  const Weight first = word.stress_first ? Weight::bold : Weight::regular;
+  const Weight second = word.stress_first ? Weight::regular : Weight::bold;
+  // The longest word keeps out of its neighbours' cells.
+  if (!one_line) size *= std::min(1.0, 0.96 * cell.w / stage.canvas.text_width(word.first, size, first));
   if (!one_line)
-    stage.canvas.text({middle, cell.bottom() - 1.45 * size}, word.first, size, ink, Align::centre);
+    stage.canvas.text({middle, cell.bottom() - 1.45 * size}, word.first, size, ink, Align::centre, first);
   stage.canvas.text({middle, cell.bottom() - (one_line ? 1.0 : 0.35) * size}, word.second, size, ink,
-                    Align::centre, Weight::bold);
+                    Align::centre, second);
 }
 
 }  // namespace

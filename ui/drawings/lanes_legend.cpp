@@ -24,7 +24,7 @@ std::vector<Entry> entries(Canvas& canvas, const LanesView& view, double u) {
   const auto bar = [](Box b) { return Box{b.x, b.y + 0.25 * b.h, b.w, 0.5 * b.h}; };
   std::vector<Entry> all;
   all.push_back({"surely shut", 1.6, [=, &canvas](Box b) { canvas.fill_box(bar(b), p.shut, 0.12 * u); }});
-  all.push_back({"shut, not surely", 1.6, [=, &canvas](Box b) {
+  all.push_back({"not surely shut", 1.6, [=, &canvas](Box b) {
                    canvas.fill_box(bar(b), p.shut_soft);
                    hatch_box(canvas, bar(b), Hatch::falling, 0.3 * u, {p.shut, hair}, bar(b));
                    canvas.stroke_box(bar(b), {p.shut, hair});

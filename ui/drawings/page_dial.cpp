@@ -27,7 +27,7 @@ void draw_dial_page(Canvas& canvas, Box paper, const Engine& engine, const PageR
   std::vector<LegendEntry> entries{
       sure_entry(colours, "intake surely shut: under every tolerance, with " +
                               degrees_in_words(request.margin_deg) + " to spare on both sides"),
-      unsure_entry(colours, "intake shut as stated, but not surely"),
+      unsure_entry(colours, "intake not surely shut: shut only as stated"),
       open_entry(colours, "intake open"),
       {[&colours](Canvas& c, Box b) {
          c.stroke_box({b.x, b.y + 0.2 * b.h, b.w, 0.6 * b.h}, {colours.exhaust, 0.31, 1.0});

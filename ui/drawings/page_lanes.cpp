@@ -130,7 +130,7 @@ std::vector<LegendEntry> legend(const PageRequest& request, const WrenchPlan* pl
   std::vector<LegendEntry> entries{
       sure_entry(colours, "surely shut: under every tolerance, with " + degrees_in_words(request.margin_deg) +
                               " to spare on both sides"),
-      unsure_entry(colours, "shut as stated, but not surely"),
+      unsure_entry(colours, "not surely shut: shut only as stated"),
       open_entry(colours, "open: an intake valve is off its seat (lift)"),
       exhaust_entry(colours, "exhaust lift"),
       {[&colours](Canvas& c, Box b) {

@@ -23,8 +23,8 @@ const char* state_name(ShutState state) {
   switch (state) {
     case ShutState::surely_shut:
       return "surely shut";
-    case ShutState::shut:
-      return "shut";
+    case ShutState::not_surely_shut:
+      return "not surely shut";
     case ShutState::open:
       break;
   }
@@ -45,7 +45,7 @@ Json windows_json(const std::string& word, const Engine& engine, const std::vect
     cylinders.push_back({{"cylinder", w.cylinder},
                          {"firing_tdc_deg", cylinder_of(engine, w).firing_tdc_deg},
                          {"shut", arcs_json(w.shut)},
-                         {"sure", arcs_json(w.sure)}});
+                         {"surely_shut", arcs_json(w.sure)}});
   }
   return {{"engine", word}, {"margin_deg", margin_deg}, {"cylinders", cylinders}};
 }
@@ -62,7 +62,7 @@ Json at_json(const std::string& word, const Engine& engine, const std::vector<Wi
                          {"state", state_name(shut_state(w, at_deg))},
                          {"intake_lift_mm", lifts_mm(engine, cylinder, ValveKind::intake, at_deg)},
                          {"exhaust_lift_mm", lifts_mm(engine, cylinder, ValveKind::exhaust, at_deg)},
-                         {"piston_mm", cylinder.crank.at_local(local_deg).below_top_mm}});
+                         {"piston_below_tdc_mm", cylinder.crank.at_local(local_deg).below_top_mm}});
   }
   return {{"engine", word}, {"at_deg", at_deg}, {"cylinders", cylinders}};
 }

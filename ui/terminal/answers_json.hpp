@@ -24,6 +24,6 @@ Json arcs_json(const ArcSet& set);
 /// power | exhaust | intake | compression. Strokes are half open; an angle within 1e-6 of the next dead
 /// centre belongs to the stroke that begins there.
 const char* stroke_name(double local_deg);
-const char* state_name(ShutState state);
+const char* state_name(ShutState state);  ///< surely shut | not surely shut | open
 
 }  // namespace shutlane::terminal

@@ -113,8 +113,9 @@ Grammar::Grammar(const Style& style)
   json(learn);
 
   CLI::App& engines = verb("engines", "Which engines are bundled?", "shutlane engines",
-                           [this] { return engines_verb({.names = w_.names, .json = w_.json}); });
+                           [this] { return engines_verb(engines_request()); });
   flag(engines, "--names", w_.names, "names alone, one a line");
+  value(engines, "--show", w_.show, "NAME", "the file of an engine, bundled or your own");
   json(engines);
 
   CLI::App& check = verb("check", "Is an engine file right?", "shutlane check my-engine.toml",
@@ -267,6 +268,14 @@ LearnRequest Grammar::learn_request() const {
     throw BadInput(fmt::format("--went: {} is not known; expected further, less-far or as-reckoned",
                                in_quotes(w_.went)));
   request.bump = bump;
+  return request;
+}
+
+EnginesRequest Grammar::engines_request() const {
+  EnginesRequest request{.names = w_.names, .json = w_.json};
+  if (!given("--show")) return request;
+  if (w_.names || w_.json) throw BadInput("--show stands alone; expected no --names or --json beside it");
+  request.show = w_.show;
   return request;
 }
 

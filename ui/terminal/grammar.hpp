@@ -23,7 +23,7 @@ class Grammar {
  private:
   struct Words {
     std::string engine, file, at, from, done, only, margin, accuracy, shut, open, eye, mark, page, out,
-        cylinder, by, press, trials, seed, plugs, went;
+        cylinder, by, press, trials, seed, plugs, went, show;
     bool json = false, names = false, forget = false;
   };
   using Act = std::function<Answer()>;
@@ -46,6 +46,7 @@ class Grammar {
   WindowsRequest windows_request() const;
   AtRequest at_request() const;
   PlanRequest plan_request(bool needs_from = true, bool unknown = false) const;
+  EnginesRequest engines_request() const;
   LocateRequest locate_request() const;
   PlanFromLooksRequest plan_from_looks_request() const;
   Looks looks() const;

@@ -11,7 +11,7 @@ constexpr size_t kCells = 72;
 constexpr double kCell_deg = kCycle_deg / kCells;
 constexpr size_t kLabel = 5;  // "   1 "
 
-enum Mark : size_t { kSure, kShut, kOpen, kStands, kStandsNot, kCrank };
+enum Mark : size_t { kSure, kNotSure, kOpen, kStands, kStandsNot, kCrank };
 
 struct Look {
   const char* plain;
@@ -48,7 +48,7 @@ Arc cell_arc(size_t i) { return {static_cast<double>(i) * kCell_deg, kCell_deg};
 
 Mark lane_mark(const Windows& w, size_t i) {
   if (w.sure.covers(cell_arc(i))) return kSure;
-  return w.within_tolerance.covers(cell_arc(i)) ? kShut : kOpen;
+  return w.shut.covers(cell_arc(i)) ? kNotSure : kOpen;
 }
 
 std::string scale(const Style& style, const StripMarks& marks) {
@@ -63,9 +63,8 @@ std::string scale(const Style& style, const StripMarks& marks) {
 }
 
 std::string key(const Style& style, const StripMarks& marks) {
-  std::string out =
-      fmt::format("{}{} surely shut   {} shut within tolerance   {} may be open", std::string(kLabel, ' '),
-                  glyph(kSure, style), glyph(kShut, style), glyph(kOpen, style));
+  std::string out = fmt::format("{}{} surely shut   {} not surely shut   {} open", std::string(kLabel, ' '),
+                                glyph(kSure, style), glyph(kNotSure, style), glyph(kOpen, style));
   if (marks.crank_deg) out += fmt::format("   {} crank", glyph(kCrank, style));
   out += "\n";
   if (marks.may_stand != nullptr)

@@ -14,8 +14,9 @@ struct StripMarks {
   const ArcSet* may_stand = nullptr;  ///< drawn as a row of its own above the lanes
 };
 
-/// A character says shut (or surely shut) only when that holds over the whole of its 10 degrees, and that the
-/// crank may stand there when it may anywhere in them. With a scale above and a key below.
+/// A character says surely shut, or shut as stated but not surely, only when that holds over the whole of its
+/// 10 degrees, and that the crank may stand there when it may anywhere in them. With a scale above and a key
+/// below.
 std::string lane_strip(const std::vector<Windows>& windows, const StripMarks& marks, const Style& style);
 
 }  // namespace shutlane::terminal

@@ -16,7 +16,7 @@
 namespace shutlane::terminal {
 namespace {
 
-std::string turns_word(const Engine& engine) {
+std::string rotation_word(const Engine& engine) {
   return engine.spec.layout.turns == Turns::clockwise ? "clockwise" : "anticlockwise";
 }
 
@@ -73,8 +73,8 @@ std::vector<std::string> assumed(const Engine& engine) {
     if (std::find(out.begin(), out.end(), text) == out.end()) out.push_back(std::move(text));
   };
   const LayoutSpec& layout = engine.spec.layout;
-  if (layout.firing_intervals_deg.empty() && layout.throws_deg.empty() && engine.cylinders.size() > 1)
-    add(fmt::format("even firing, every {} degrees, for the file states neither intervals nor throws",
+  if (layout.firing_intervals_deg.empty() && layout.crank_pins_deg.empty() && engine.cylinders.size() > 1)
+    add(fmt::format("even firing, every {} degrees, for the file states neither intervals nor crank pins",
                     degrees(kCycle_deg / static_cast<double>(engine.cylinders.size()))));
   for (size_t i = 0; i < engine.trains.size(); ++i) {
     const ValveSpec& spec = engine.spec.valves[i];
@@ -99,7 +99,7 @@ std::vector<std::string> assumed(const Engine& engine) {
 }  // namespace
 
 std::string understood_in_words(const Engine& engine) {
-  std::string out = plan_row("Turns", turns_word(engine) + ", seen from the pulley end.") +
+  std::string out = plan_row("Turns", rotation_word(engine) + ", seen from the pulley end.") +
                     plan_row("Banks", banks_in_words(engine)) + plan_row("Fires", firing_in_words(engine));
   const std::vector<const Cylinder*> unlike = unlike_cylinders(engine);
   for (const Cylinder* c : unlike) {
@@ -132,7 +132,7 @@ Json understood_json(const Engine& engine) {
                         {"seat_deg", e.seat_deg},
                         {"worst_deg", worst_deg(e)}});
   return {{"cylinders", engine.cylinders.size()},
-          {"turns", turns_word(engine)},
+          {"rotation", rotation_word(engine)},
           {"banks", banks},
           {"firing", firing},
           {"events", events},

@@ -3,6 +3,7 @@
 #include <filesystem>
 
 #include "engines/catalog.hpp"
+#include "engines/own.hpp"
 #include "ui/terminal/figures.hpp"
 #include "ui/terminal/json_text.hpp"
 #include "ui/terminal/read_options.hpp"
@@ -37,9 +38,16 @@ Json engines_json(const std::vector<Entry>& entries) {
                     {"cylinders", e.engine.cylinders.size()},
                     {"banks", e.engine.spec.layout.banks.size()},
                     {"firing_order", e.engine.spec.layout.firing_order},
-                    {"one_full_turn_always", e.one_turn}});
+                    {"one_full_turn", e.one_turn}});
   }
   return {{"engines", list}};
+}
+
+Json mistakes_json(const std::vector<FileMistake>& mistakes) {
+  Json list = Json::array();
+  for (const auto& [line, m] : mistakes)
+    list.push_back({{"line", line}, {"key", shown_key_of(m)}, {"message", message_of(m)}});
+  return list;
 }
 
 std::string engines_text(const std::vector<Entry>& entries) {
@@ -61,26 +69,39 @@ std::string engines_text(const std::vector<Entry>& entries) {
 }  // namespace
 
 Answer engines_verb(const EnginesRequest& request) {
+  if (request.show) {
+    auto found = shown_engine(*request.show, own_engines_folder());
+    if (auto* lines = std::get_if<std::string>(&found)) throw BadInput(*lines);
+    return {.out = std::move(std::get<EngineFile>(found).text)};
+  }
   if (request.names) {
+    Json names = Json::array();
     std::string out;
-    for (const BundledFile& file : bundled_files()) out += fmt::format("{}\n", file.name);
-    return {.out = out};
+    for (const BundledFile& file : bundled_files()) {
+      names.push_back(file.name);
+      out += fmt::format("{}\n", file.name);
+    }
+    return {.out = request.json ? json_text({{"names", names}}) : out};
   }
   const std::vector<Entry> entries = bundled_engines();
   return {.out = request.json ? json_text(engines_json(entries)) : engines_text(entries)};
 }
 
 Answer check_verb(const CheckRequest& request) {
-  const Engine engine = engine_or_throw(request.file);
   const auto text = engine_text(request.file);
-  const std::vector<FileMistake> doubts = at_lines(std::get<std::string>(text), doubts_about(engine));
-  if (request.json) {
-    Json list = Json::array();
-    for (const auto& [line, d] : doubts)
-      list.push_back({{"line", line}, {"key", d.key}, {"doubt", d.wrong}, {"expected", d.expected}});
-    return {.out = json_text(
-                {{"engine", request.file}, {"doubts", list}, {"understood", understood_json(engine)}})};
+  if (request.json && std::holds_alternative<std::string>(text)) {
+    const auto read = read_engine(std::get<std::string>(text));
+    if (const auto* mistakes = std::get_if<std::vector<FileMistake>>(&read))
+      return {.status = kNoAnswer,
+              .out = json_text({{"file", request.file}, {"mistakes", mistakes_json(*mistakes)}})};
   }
+  const Engine engine = engine_or_throw(request.file);
+  const std::vector<FileMistake> doubts = at_lines(std::get<std::string>(text), doubts_about(engine));
+  if (request.json)
+    return {.out = json_text({{"file", request.file},
+                              {"mistakes", Json::array()},
+                              {"doubts", mistakes_json(doubts)},
+                              {"understood", understood_json(engine)}})};
   std::string order;
   for (int c : engine.spec.layout.firing_order) order += fmt::format("{}{}", order.empty() ? "" : "-", c);
   const std::string file = harmless(request.file);

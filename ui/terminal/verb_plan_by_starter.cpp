@@ -32,7 +32,7 @@ void add_starter(Json& all, const BumpPlan& plan) {
   all["press_max_s"] = plan.press_max_s;
   all["expected_bumps"] = plan.expected_bumps;
   all["finish_first"] = plan.finish_first;
-  all["habits"] = habits;
+  all["technician_habits"] = habits;
 }
 
 /// What the wrench would do stands beside the starter's plan where the start is known.

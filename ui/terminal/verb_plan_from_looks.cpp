@@ -33,11 +33,10 @@ Json looks_plan_json(const std::string& word, const LooksPlan& plan) {
           {"from", "looks"},
           {"consistent", arcs_json(plan.stands)},
           {"one_full_turn", plan.one_full_turn},
-          {"blast_now", plan.blast_now},
+          {"blast", plan.blast_now},
           {"seen_shut", plan.seen},
           {"own_look_only", plan.own_look_only},
-          {"look_to_blast", or_null(plan.look_to_blast)},
-          {"look_next", or_null(plan.look_next)},
+          {"next_look", or_null(plan.look_to_blast ? plan.look_to_blast : plan.look_next)},
           {"unplaced", plan.unplaced},
           {"turns", plan.turns.turns()},
           {"positions", positions}};

@@ -75,7 +75,7 @@ Answer at_verb(const AtRequest& request, const Style& style) {
   std::string out = heading(request.engine, engine);
   out += paragraph("", fmt::format("Crank at {} degrees from cylinder 1's firing TDC, margin {} degrees. {}",
                                    degrees(at_deg), degrees(request.margin_deg), say::kReckoned));
-  out += "\n" + table({{"cylinder"},
+  out += "\n" + table({{"cyl"},
                        {"intake", Side::left},
                        {"stroke", Side::left},
                        {"degrees"},

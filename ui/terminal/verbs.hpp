@@ -92,7 +92,8 @@ struct LocateRequest {
 Answer locate_verb(const LocateRequest& request, const Style& style);
 
 struct EnginesRequest {
-  bool names = false;  ///< a name a line, nothing else
+  bool names = false;                 ///< a name a line, nothing else
+  std::optional<std::string> show{};  ///< the file of this engine, nothing else
   bool json = false;
 };
 Answer engines_verb(const EnginesRequest& request);
@@ -101,6 +102,7 @@ struct CheckRequest {
   std::string file;
   bool json = false;
 };
+/// With `json` the mistakes of a file are the answer, on standard output with kNoAnswer; else BadInput.
 Answer check_verb(const CheckRequest& request);
 
 struct DrawRequest {

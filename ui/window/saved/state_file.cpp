@@ -45,14 +45,6 @@ std::string state_path() {
   return "";
 }
 
-std::string engines_path() {
-  if (const char* data = std::getenv("XDG_DATA_HOME"); data && data[0] == '/')
-    return std::string(data) + "/shutlane/engines";
-  if (const char* home = std::getenv("HOME"); home && home[0] == '/')
-    return std::string(home) + "/.local/share/shutlane/engines";
-  return "";
-}
-
 std::optional<std::string> save_whole(const std::string& path, const std::string& text) {
   std::error_code failed;
   const std::string folder = fs::path(path).parent_path().string();

@@ -16,10 +16,6 @@ std::variant<Document, std::string> from_json(const std::string& text);
 /// $XDG_STATE_HOME/shutlane/state.json, else ~/.local/state/shutlane/state.json; empty when there is no home.
 std::string state_path();
 
-/// $XDG_DATA_HOME/shutlane/engines, else ~/.local/share/shutlane/engines: where engine files of the person's
-/// own are saved; empty when there is no home.
-std::string engines_path();
-
 /// nullopt when all went well; else one line that says what is wrong. Makes the folder when it is missing.
 std::optional<std::string> save_whole(const std::string& path, const std::string& text);
 

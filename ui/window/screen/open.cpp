@@ -10,6 +10,7 @@
 #include <memory>
 
 #include "engines/catalog.hpp"
+#include "engines/own.hpp"
 #include "ui/window/bump/texts.hpp"
 #include "ui/window/saved/saver.hpp"
 #include "ui/window/saved/state_file.hpp"
@@ -194,7 +195,7 @@ int open_window(const WindowRequest& request) {
       event.type = wake;
       SDL_PushEvent(&event);
     };
-    viewer->ui().own_engines = engines_path();
+    viewer->ui().own_engines = own_engines_folder();
     Loop(*viewer, *surface, session, saver).run();
     surface.reset();  // it holds on to the viewer's context
   }

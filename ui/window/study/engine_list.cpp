@@ -1,7 +1,6 @@
 #include "ui/window/study/engine_list.hpp"
 
 #include <algorithm>
-#include <filesystem>
 #include <sstream>
 
 #include "engines/catalog.hpp"
@@ -42,16 +41,6 @@ EngineEntry entry_of(const std::string& name, const EngineSpec& spec, bool own) 
   for (const int number : spec.layout.firing_order)
     entry.order += (entry.order.empty() ? "" : "-") + std::to_string(number);
   return entry;
-}
-
-std::vector<std::string> engine_files_in(const std::string& folder) {
-  std::vector<std::string> paths;
-  std::error_code wrong;
-  for (const auto& file : std::filesystem::directory_iterator(folder, wrong))
-    if (file.path().extension() == ".toml" && file.is_regular_file(wrong))
-      paths.push_back(file.path().string());
-  std::sort(paths.begin(), paths.end());
-  return paths;
 }
 
 const std::vector<EngineEntry>& bundled_entries() {

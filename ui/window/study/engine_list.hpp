@@ -20,9 +20,6 @@ struct EngineEntry {
 /// The entry of an engine under a name (a bundled one or a path).
 EngineEntry entry_of(const std::string& name, const EngineSpec& spec, bool own);
 
-/// The paths of the engine files in a folder, by name; none when there is no such folder.
-std::vector<std::string> engine_files_in(const std::string& folder);
-
 /// All bundled engines, read once, by number of cylinders and then by layout.
 const std::vector<EngineEntry>& bundled_entries();
 

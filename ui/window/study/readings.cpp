@@ -87,8 +87,8 @@ std::string port_in_words(const Windows& windows, double crank_deg) {
       const double left_deg = arc.length_deg - std::max(0.0, forward_or_same_deg(arc.from_deg, crank_deg));
       return texts::surely_shut_for(angle_in(std::floor(std::max(0.0, left_deg) * 10 + 1e-6) / 10));
     }
-    case ShutState::shut:
-      return texts::may_be_open();
+    case ShutState::not_surely_shut:
+      return texts::not_surely_shut();
     case ShutState::open:
       break;
   }

@@ -24,7 +24,7 @@ struct Reading {
 std::vector<Reading> readings(const Engine& engine, const Windows& windows, double crank_deg,
                               Measures measures);
 
-/// "surely shut for another 73°", "may be open", "open".
+/// "surely shut for another 73°", "not surely shut", "open".
 std::string port_in_words(const Windows& windows, double crank_deg);
 /// How long both valves are off their seats, as stated.
 std::string overlap_in_words(const Engine& engine, const Cylinder& cylinder);

@@ -8,7 +8,7 @@ std::string surely_shut() { return "surely shut"; }
 std::string surely_shut_for(const std::string& angle) {
   return fmt::format("surely shut for another {}", angle);
 }
-std::string may_be_open() { return "may be open"; }
+std::string not_surely_shut() { return "not surely shut"; }
 std::string open() { return "open"; }
 std::string on_the_seat() { return "on the seat"; }
 std::string off_the_seat(const std::string& lift) { return fmt::format("open, {}", lift); }
@@ -55,8 +55,8 @@ std::string meaning(ShutState state) {
   switch (state) {
     case ShutState::surely_shut:
       return "Abrasive blown into this port stays in it.";
-    case ShutState::shut:
-      return "Shut as stated, but within tolerance and margin it may be open: leave this port alone.";
+    case ShutState::not_surely_shut:
+      return "Shut as stated, but not under every tolerance and with the margin: leave this port alone.";
     case ShutState::open:
       break;
   }
@@ -120,7 +120,9 @@ const std::vector<Term>& terms() {
        "events: the valve is open for longer than the sheet seems to say."},
       {"firing order", "The order in which the cylinders reach firing TDC over two turns of the crank."},
       {"companion cylinders", "Two cylinders whose pistons move together, one full turn apart in the cycle."},
-      {"crank pin", "The journal of the crank on which a rod turns; its angle round the crank is the throw."},
+      {"crank pin",
+       "The journal of the crank on which a rod turns. Crank pin angle: from cylinder 1's pin, in the "
+       "direction of rotation. Throw: from the crank's axis."},
       {"surely shut",
        "Every intake valve on its seat for every tolerance, clearance and phaser position, and over the "
        "margin to both "
@@ -128,7 +130,8 @@ const std::vector<Term>& terms() {
       {"phaser",
        "Turns a camshaft against the crank. Its position at rest may be unknown; then the worst is assumed."},
       {"one full turn",
-       "Moves every cylinder by half its cycle: what was shut may be open, and the ports that were open are "
+       "Moves every cylinder by half its cycle: what was shut need not be so now, and the ports that were "
+       "open are "
        "shut."},
   };
   return all;
@@ -268,7 +271,7 @@ std::string knob_may_be_earlier(const std::string& valves) {
 std::string knob_may_be_later(const std::string& valves) {
   return fmt::format("{} phaser at rest, later up to", valves);
 }
-std::string knob_lash(const std::string& valves) { return fmt::format("{} clearance", valves); }
+std::string knob_clearance(const std::string& valves) { return fmt::format("{} clearance", valves); }
 std::string knob_lift(const std::string& valves) { return fmt::format("{} peak lift", valves); }
 std::string knob_timing() { return "Timing tolerance"; }
 std::string knob_bank_angle() { return "Bank angle"; }

@@ -12,7 +12,7 @@ namespace shutlane::texts {
 // Readings
 std::string surely_shut();
 std::string surely_shut_for(const std::string& angle);
-std::string may_be_open();
+std::string not_surely_shut();
 std::string open();
 std::string on_the_seat();
 std::string off_the_seat(const std::string& lift);
@@ -118,7 +118,7 @@ std::string knob_closes(const std::string& valves, bool intake);
 std::string knob_earlier(const std::string& valves);
 std::string knob_may_be_earlier(const std::string& valves);
 std::string knob_may_be_later(const std::string& valves);
-std::string knob_lash(const std::string& valves);
+std::string knob_clearance(const std::string& valves);
 std::string knob_lift(const std::string& valves);
 std::string knob_timing();
 std::string knob_bank_angle();

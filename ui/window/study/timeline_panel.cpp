@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "engines/own.hpp"
 #include "ui/drawings/lanes_legend.hpp"
 #include "ui/drawings/layout_icon.hpp"
 #include "ui/drawings/text.hpp"

@@ -74,8 +74,8 @@ double Tinker::value_of(const EngineSpec& spec, KnobKind kind, size_t valve) con
       return v->phase_range_deg[1];
     case KnobKind::may_be_later:
       return -v->phase_range_deg[0] + 0.0;
-    case KnobKind::lash:
-      return v->lash_mm;
+    case KnobKind::clearance:
+      return v->clearance_mm;
     case KnobKind::lift:
       return v->peak_lift_mm;
     case KnobKind::timing:
@@ -118,8 +118,8 @@ void Tinker::put(KnobKind kind, size_t valve, double value) {
     case KnobKind::may_be_later:
       v->phase_range_deg[0] = -value + 0.0;
       break;
-    case KnobKind::lash:
-      v->lash_mm = value;
+    case KnobKind::clearance:
+      v->clearance_mm = value;
       break;
     case KnobKind::lift:
       v->peak_lift_mm = value;
@@ -177,7 +177,7 @@ std::vector<Knob> Tinker::knobs() const {
         add(KnobKind::may_be_earlier, i, texts::knob_may_be_earlier(name), true, 0, 60, 1);
         add(KnobKind::may_be_later, i, texts::knob_may_be_later(name), true, 0, 60, 1);
       }
-      if (!table) add(KnobKind::lash, i, texts::knob_lash(name), false, 0, 1, 0.05);
+      if (!table) add(KnobKind::clearance, i, texts::knob_clearance(name), false, 0, 1, 0.05);
       if (!table) add(KnobKind::lift, i, texts::knob_lift(name), false, 2, 16, 0.1);
     }
   }
@@ -215,7 +215,7 @@ void Tinker::set_keep_crank(bool keep) {
 void Tinker::refire() {
   spec_.layout.firing_order = file_.layout.firing_order;
   spec_.layout.firing_intervals_deg = file_.layout.firing_intervals_deg;
-  spec_.layout.throws_deg = file_.layout.throws_deg;
+  spec_.layout.crank_pins_deg = file_.layout.crank_pins_deg;
   if (spec_.cylinder.rod_mm <= spec_.cylinder.stroke_mm / 2 + std::fabs(spec_.cylinder.bore_offset_mm))
     return;
   bool moved = false;
@@ -228,7 +228,7 @@ void Tinker::refire() {
     const Cylinder& c = in_file_->cylinders[i];
     // A pin that stays put fires later by as much as the new banks ask of it.
     const double later_deg =
-        turn_difference_deg(throw_for_deg(spec_, c.number, c.firing_tdc_deg), c.throw_deg);
+        turn_difference_deg(crank_pin_for_deg(spec_, c.number, c.firing_tdc_deg), c.crank_pin_deg);
     const bool same = std::fabs(later_deg) < 1e-7;
     moved = moved || !same;
     firings.push_back({wrap_deg(c.firing_tdc_deg + (same ? 0 : later_deg)), c.number});
@@ -236,11 +236,11 @@ void Tinker::refire() {
   if (!moved) return;
   if (!keep_crank_) {
     // What the file states of the pins is stated of the new ones.
-    for (auto& [number, throw_deg] : spec_.layout.throws_deg)
+    for (auto& [number, crank_pin_deg] : spec_.layout.crank_pins_deg)
       if (const Cylinder* c = in_file_->find(number)) {
         const double moved_deg =
-            std::fmod(throw_for_deg(spec_, number, c->firing_tdc_deg) + kTurn_deg, kTurn_deg);
-        throw_deg = std::fmod(std::round(moved_deg * 1000) / 1000, kTurn_deg);
+            std::fmod(crank_pin_for_deg(spec_, number, c->firing_tdc_deg) + kTurn_deg, kTurn_deg);
+        crank_pin_deg = std::fmod(std::round(moved_deg * 1000) / 1000, kTurn_deg);
       }
     return;
   }

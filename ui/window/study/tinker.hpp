@@ -16,7 +16,7 @@ enum class KnobKind {
   earlier,         ///< the whole cam against the file
   may_be_earlier,  ///< the far end of the phaser's range
   may_be_later,    ///< its near end, as a positive number
-  lash,
+  clearance,
   lift,
   timing,
   bank_angle,
