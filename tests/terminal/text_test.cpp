@@ -153,19 +153,33 @@ TEST(Text, StripMarksTheCrankAndNeverDrawsAnOpenPortShut) {
   EXPECT_EQ((lane - 1)->find('v'), 5u + 68u);
 }
 
-TEST(Alone, OpensTheWindowOrShowsTheDemoPlan) {
-  const std::string plan = run({"plan", "inline-six", "--from", "35"}, {}, {}).out;
+// A plan needs an angle that somebody stated.
+TEST(Alone, OpensTheWindowOrSaysThatTheVerbsNeedNone) {
   const Answer opened = run({}, {}, [] { return 7; });
   EXPECT_EQ(opened.status, 7);
   EXPECT_EQ(opened.out + opened.err, "");
   for (const OpenWindow& none : {OpenWindow(), OpenWindow([] { return std::nullopt; })}) {
     const Answer shown = run({}, {}, none);
-    EXPECT_EQ(shown.status, kDone);
-    EXPECT_EQ(shown.out, plan);
+    EXPECT_EQ(shown.status, kBadInput);
+    EXPECT_EQ(shown.out, "");
     EXPECT_EQ(lines_of(shown.err).size(), 1u) << shown.err;
     EXPECT_NE(shown.err.find("window"), std::string::npos);
+    EXPECT_NE(shown.err.find("shutlane plan ENGINE --from DEG"), std::string::npos);
   }
 }
+
+#ifdef SHUTLANE_HAS_WINDOW
+TEST(Alone, WithoutADisplayItPrintsNoPlan) {
+  for (const std::vector<std::string>& words : {std::vector<std::string>{}, {"inline-six"}}) {
+    const Ran ran = shutlane(words);  // its environment holds PATH alone
+    EXPECT_EQ(ran.status, 2);
+    EXPECT_EQ(ran.out, "");
+    EXPECT_EQ(ran.err_lines(), 1u) << ran.err;
+    EXPECT_NE(ran.err.find("no display"), std::string::npos) << ran.err;
+    EXPECT_NE(ran.err.find("shutlane plan ENGINE --from DEG"), std::string::npos) << ran.err;
+  }
+}
+#endif
 
 TEST(PlanText, SaysTheTurnAsTheWordsOfTurnsDo) {
   const std::string out = without_space(run({"plan", "inline-six", "--from", "35"}, {}, {}).out);
