@@ -130,13 +130,69 @@ std::string range_in_words(const ToldTurn& told) {
 }
 
 std::string turn_sentence(const Position& planned, double accuracy_deg) {
-  const ToldTurn told = tell_turn(planned, accuracy_deg);
+  ToldTurn told = tell_turn(planned, accuracy_deg);
+  bool in_words = false;
+  const auto end = [&](double said_deg, double part_deg, double fifth_deg, double true_deg) {
+    if (std::abs(said_deg - told.aim_deg) <= kSame_deg) return said_deg;  // no slack on this side
+    const auto inside = [&](double deg) {
+      return std::abs(deg - true_deg) <= kWordsAgree_deg &&
+             (deg - told.aim_deg) * (said_deg - told.aim_deg) > kSame_deg;
+    };
+    if (inside(part_deg)) {
+      in_words = in_words || part_deg > 0;
+      return part_deg;
+    }
+    return inside(fifth_deg) ? fifth_deg : said_deg;
+  };
+  const double min_deg = planned.turn_min_deg, max_deg = planned.turn_max_deg;
+  const double part_deg = kSteps_deg[kFeltSteps - 1], fifth_deg = kSteps_deg[kFeltSteps];
+  told.min_deg = end(told.min_deg, std::max(0.0, first_multiple(min_deg, part_deg)),
+                     std::max(0.0, first_multiple(min_deg, fifth_deg)), min_deg);
+  told.max_deg = end(told.max_deg, last_multiple(max_deg, part_deg), last_multiple(max_deg, fifth_deg), max_deg);
   const std::string range = range_in_words(told);
   std::string said = turn_in_words(told.aim_deg) + "; " + (range.empty() ? "it must be met exactly" : range);
-  if (!range.empty() && range.find("\u00b0") == std::string::npos)
-    said += " (" + figure(first_multiple(planned.turn_min_deg, 0.5)) + " to " +
-            figure(last_multiple(planned.turn_max_deg, 0.5)) + ")";
+  if (in_words)
+    said += " (" + figure(first_multiple(min_deg, 0.5)) + " to " + figure(last_multiple(max_deg, 0.5)) + ")";
   return said;
+}
+
+FollowedTurn tell_followed_turn(const WrenchPlan& plan, size_t position, double accuracy_deg) {
+  double total_deg = 0;
+  for (size_t i = 1; i <= position; ++i) total_deg += plan.positions[i].turn_deg;
+  const double step_deg = accuracy_deg >= 1 ? 1 : 0.01;
+  const double told_deg = std::round(total_deg / step_deg) * step_deg;
+  const double left_deg = accuracy_deg - std::abs(told_deg - total_deg);
+  return {told_deg, std::max(0.0, last_multiple(left_deg, accuracy_deg >= 1 ? 0.5 : 0.01))};
+}
+
+std::string turn_sentence(const WrenchPlan& plan, size_t position, double accuracy_deg) {
+  if (position + 1 >= plan.positions.size()) return turn_sentence(plan.positions[position], accuracy_deg);
+  const FollowedTurn told = tell_followed_turn(plan, position, accuracy_deg);
+  const double before_deg =
+      position == 1 ? 0 : tell_followed_turn(plan, position - 1, accuracy_deg).total_deg;
+  std::string said = turn_in_words(told.total_deg - before_deg);
+  const std::string low = figure(std::max(0.0, told.total_deg - told.plus_minus_deg));
+  const std::string high = figure(told.total_deg + told.plus_minus_deg);
+  const bool exact = told.plus_minus_deg < kSame_deg;
+  const std::string within =
+      exact ? ", which must be met exactly" : ", to within " + figure(told.plus_minus_deg);
+  if (position == 1)
+    said += within + (exact ? "" : " (" + low + " to " + high + ")");
+  else
+    said += ", to " + figure(told.total_deg) + " in all from the chalk line of position 1" + within +
+            (exact ? "" : " (" + low + " to " + high + " in all)");
+  if (position == 1 && plan.turns() > 2)
+    said += ", counted from a chalk line made across pulley and cover before it";
+  return said + ", for a turn follows that is aimed from there; after any other turn plan again";
+}
+
+WrenchPlan holding_together(WrenchPlan plan, double accuracy_deg) {
+  for (size_t i = 1; i + 1 < plan.positions.size(); ++i) {
+    Position& p = plan.positions[i];
+    p.turn_min_deg = std::max(p.turn_min_deg, p.turn_deg - accuracy_deg);
+    p.turn_max_deg = std::max(p.turn_deg, std::min(p.turn_max_deg, p.turn_deg + accuracy_deg));
+  }
+  return plan;
 }
 
 }  // namespace shutlane

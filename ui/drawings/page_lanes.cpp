@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "sim/plan/turn_words.hpp"
 #include "ui/drawings/page_parts.hpp"
 #include "ui/drawings/shapes.hpp"
 #include "ui/drawings/text.hpp"
@@ -178,6 +179,7 @@ void draw_lanes_page(Canvas& canvas, Box paper, const Engine& engine, const Page
   if (request.from_deg) plan = plan_wrench(windows, question_of(engine, request));
   const bool bumped = plan && request.fan;
   if (bumped && plan->possible()) plan->positions.resize(1);  // what comes next is the bump
+  if (plan && plan->possible()) plan = holding_together(*plan, request.accuracy_deg);  // for its brackets
   const WrenchPlan* shown = plan ? &*plan : nullptr;
 
   const Box body =
