@@ -7,6 +7,7 @@
 #include <cstring>
 
 #include "ui/terminal/grammar.hpp"
+#include "ui/terminal/interrupt.hpp"
 
 namespace shutlane::terminal {
 namespace {
@@ -33,6 +34,8 @@ std::string error_lines(std::string_view what) {
 Answer run(const std::vector<std::string>& words, const Style& style, const OpenWindow& open_window) {
   try {
     return words.empty() ? alone(open_window) : Grammar(style).run(words);
+  } catch (const Interrupted& e) {
+    return {.status = kInterrupted, .out = {}, .err = error_lines(e.what())};
   } catch (const std::exception& e) {
     return {.status = kBadInput, .out = {}, .err = error_lines(e.what())};
   }

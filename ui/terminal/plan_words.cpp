@@ -27,7 +27,8 @@ std::string accuracy_in_words(double accuracy_deg, size_t cylinders) {
   const double usual_deg = usual_accuracy_deg(TurnBy::wrench, cylinders);
   if (accuracy_deg >= usual_deg) return "";
   // Rounded up: what is told must not be better than what holds.
-  return paragraph("", fmt::format(say::kAccuracy, degrees(accuracy_deg), degrees(std::ceil(usual_deg * 2) / 2)));
+  return paragraph("",
+                   fmt::format(say::kAccuracy, degrees(accuracy_deg), degrees(std::ceil(usual_deg * 2) / 2)));
 }
 
 std::string position_in_words(const Position& p, size_t number) {
