@@ -148,7 +148,8 @@ std::string turn_sentence(const Position& planned, double accuracy_deg) {
   const double part_deg = kSteps_deg[kFeltSteps - 1], fifth_deg = kSteps_deg[kFeltSteps];
   told.min_deg = end(told.min_deg, std::max(0.0, first_multiple(min_deg, part_deg)),
                      std::max(0.0, first_multiple(min_deg, fifth_deg)), min_deg);
-  told.max_deg = end(told.max_deg, last_multiple(max_deg, part_deg), last_multiple(max_deg, fifth_deg), max_deg);
+  told.max_deg =
+      end(told.max_deg, last_multiple(max_deg, part_deg), last_multiple(max_deg, fifth_deg), max_deg);
   const std::string range = range_in_words(told);
   std::string said = turn_in_words(told.aim_deg) + "; " + (range.empty() ? "it must be met exactly" : range);
   if (in_words)

@@ -28,9 +28,9 @@ std::string turn_in_words(double turn_deg);
 /// do"; without slack on one side "... will do, but no less" or "no more". Empty where there is none at all.
 std::string range_in_words(const ToldTurn& told);
 
-/// All of a planned turn that no other follows: "one full turn; anything from 210° to one and a half turns will
-/// do (206° to 540°)". The figures in brackets are the planned range itself, rounded inwards to half degrees; an
-/// end is said in words only where these lie within kWordsAgree_deg of it.
+/// All of a planned turn that no other follows: "one full turn; anything from 210° to one and a half turns
+/// will do (206° to 540°)". The figures in brackets are the planned range itself, rounded inwards to half
+/// degrees; an end is said in words only where these lie within kWordsAgree_deg of it.
 std::string turn_sentence(const Position& planned, double accuracy_deg);
 inline constexpr double kWordsAgree_deg = 10;
 

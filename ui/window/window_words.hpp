@@ -7,8 +7,8 @@
 
 namespace shutlane {
 
-/// Opens the window or draws the picture when the words ask for it; the exit status then. Without a display it
-/// says so in one line.
+/// Opens the window or draws the picture when the words ask for it; the exit status then. Without a display
+/// it says so in one line.
 std::optional<int> window_words(const std::vector<std::string>& words);
 
 }  // namespace shutlane
