@@ -131,28 +131,19 @@ std::string range_in_words(const ToldTurn& told) {
 
 std::string turn_sentence(const Position& planned, double accuracy_deg) {
   ToldTurn told = tell_turn(planned, accuracy_deg);
-  bool in_words = false;
-  const auto end = [&](double said_deg, double part_deg, double fifth_deg, double true_deg) {
-    if (std::abs(said_deg - told.aim_deg) <= kSame_deg) return said_deg;  // no slack on this side
-    const auto inside = [&](double deg) {
-      return std::abs(deg - true_deg) <= kWordsAgree_deg &&
-             (deg - told.aim_deg) * (said_deg - told.aim_deg) > kSame_deg;
-    };
-    if (inside(part_deg)) {
-      in_words = in_words || part_deg > 0;
-      return part_deg;
-    }
-    return inside(fifth_deg) ? fifth_deg : said_deg;
-  };
   const double min_deg = planned.turn_min_deg, max_deg = planned.turn_max_deg;
-  const double part_deg = kSteps_deg[kFeltSteps - 1], fifth_deg = kSteps_deg[kFeltSteps];
-  told.min_deg = end(told.min_deg, std::max(0.0, first_multiple(min_deg, part_deg)),
-                     std::max(0.0, first_multiple(min_deg, fifth_deg)), min_deg);
-  told.max_deg =
-      end(told.max_deg, last_multiple(max_deg, part_deg), last_multiple(max_deg, fifth_deg), max_deg);
+  const double fifth_deg = kSteps_deg[kFeltSteps];
+  if (told.min_deg - min_deg > kWordsAgree_deg && told.min_deg < told.aim_deg - kSame_deg)
+    told.min_deg = std::max(0.0, first_multiple(min_deg, fifth_deg));
+  if (max_deg - told.max_deg > kWordsAgree_deg && told.max_deg > told.aim_deg + kSame_deg)
+    told.max_deg = last_multiple(max_deg, fifth_deg);
+  const auto in_words = [&](double end_deg) {
+    return end_deg > 0 && std::abs(end_deg - told.aim_deg) > kSame_deg &&
+           multiple_of(end_deg, kSteps_deg[kFeltSteps - 1]);
+  };
   const std::string range = range_in_words(told);
   std::string said = turn_in_words(told.aim_deg) + "; " + (range.empty() ? "it must be met exactly" : range);
-  if (in_words)
+  if (in_words(told.min_deg) || in_words(told.max_deg))
     said += " (" + figure(first_multiple(min_deg, 0.5)) + " to " + figure(last_multiple(max_deg, 0.5)) + ")";
   return said;
 }
