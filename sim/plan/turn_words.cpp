@@ -166,16 +166,15 @@ std::string turn_sentence(const WrenchPlan& plan, size_t position, double accura
   const std::string low = figure(std::max(0.0, told.total_deg - told.plus_minus_deg));
   const std::string high = figure(told.total_deg + told.plus_minus_deg);
   const bool exact = told.plus_minus_deg < kSame_deg;
-  const std::string within =
-      exact ? ", which must be met exactly" : ", to within " + figure(told.plus_minus_deg);
   if (position == 1)
-    said += within + (exact ? "" : " (" + low + " to " + high + ")");
+    said += exact ? ", which must be met exactly"
+                  : ", to within " + figure(told.plus_minus_deg) + " (" + low + " to " + high + ")";
+  else if (exact)
+    said += ", to " + low + " in all from the chalk line, which must be met exactly";
   else
-    said += ", to " + figure(told.total_deg) + " in all from the chalk line of position 1" + within +
-            (exact ? "" : " (" + low + " to " + high + " in all)");
-  if (position == 1 && plan.turns() > 2)
-    said += ", counted from a chalk line made across pulley and cover before it";
-  return said + ", for a turn follows that is aimed from there; after any other turn plan again";
+    said += " (" + low + " to " + high + " in all from the chalk line)";
+  if (position == 1 && plan.turns() > 2) said += ", from a chalk line across pulley and cover";
+  return said + "; after any other turn plan again";
 }
 
 WrenchPlan holding_together(WrenchPlan plan, double accuracy_deg) {
