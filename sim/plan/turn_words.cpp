@@ -174,7 +174,7 @@ std::string turn_sentence(const WrenchPlan& plan, size_t position, double accura
   else
     said += " (" + low + " to " + high + " in all from the chalk line)";
   if (position == 1 && plan.turns() > 2) said += ", from a chalk line across pulley and cover";
-  return said + "; after any other turn plan again";
+  return said;
 }
 
 WrenchPlan holding_together(WrenchPlan plan, double accuracy_deg) {

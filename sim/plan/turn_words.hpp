@@ -45,7 +45,7 @@ struct FollowedTurn {
 FollowedTurn tell_followed_turn(const WrenchPlan& plan, size_t position, double accuracy_deg);
 
 /// The turn to `position` (from 1 on) as it is told. One that others follow: "310°, to within 10° (300° to
-/// 320°); after any other turn plan again".
+/// 320°)"; whoever tells it adds that after any other turn one plans again.
 std::string turn_sentence(const WrenchPlan& plan, size_t position, double accuracy_deg);
 
 /// The plan with the ranges of turns that others follow drawn in to what is told of them.

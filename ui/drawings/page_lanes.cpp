@@ -196,7 +196,7 @@ void draw_lanes_page(Canvas& canvas, Box paper, const Engine& engine, const Page
   const double heading_h = 1.5 * kBody_mm;
   const double least_lanes = std::max(62.0, 5.4 * static_cast<double>(engine.cylinders.size()) + 24);
   double size = 4.8;
-  while (size > 3.0 && steps_height(canvas, lines, steps_w, size) > body.h - least_lanes - heading_h - 4)
+  while (size > 2.6 && steps_height(canvas, lines, steps_w, size) > body.h - least_lanes - heading_h - 4)
     size -= 0.2;
   constexpr double legend_h = 44;
   const double below = std::max(steps_height(canvas, lines, steps_w, size), legend_h - heading_h) + heading_h;

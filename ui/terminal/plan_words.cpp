@@ -52,7 +52,8 @@ std::string turn_in_steps(const WrenchPlan& plan, size_t position, double accura
     out += plan_row("Suck out", fmt::format(say::kSuckOut, ports_in_words(p.suck_out_before)));
   }
   out += plan_row("Empty", say::kEmpty);
-  out += plan_row("Turn", spelt_out(turn_sentence(plan, position, accuracy_deg)) + ".");
+  out += plan_row("Turn", spelt_out(turn_sentence(plan, position, accuracy_deg)) +
+                              (position < plan.turns() ? "; after any other turn plan again." : "."));
   out += plan_row("Look", say::kLookAgain);
   return out;
 }
