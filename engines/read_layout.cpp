@@ -36,7 +36,7 @@ void read_layout(Section& layout, LayoutSpec& spec) {
   layout.read("firing_intervals_deg", spec.firing_intervals_deg);
   if (std::string rotation; layout.read("rotation", rotation, kTextLength)) {
     if (rotation == "anticlockwise")
-      spec.turns = Turns::anticlockwise;
+      spec.rotation = Rotation::anticlockwise;
     else if (rotation != "clockwise")
       layout.flaw("rotation", "is " + shown_value(*layout.raw().get("rotation")));
   }

@@ -89,7 +89,7 @@ class Writer {
     line("firing_order", list_of(layout.firing_order, whole));
     if (!layout.firing_intervals_deg.empty())
       line("firing_intervals_deg", list_of(layout.firing_intervals_deg, number));
-    if (layout.turns == Turns::anticlockwise) line("rotation", quoted("anticlockwise"));
+    if (layout.rotation == Rotation::anticlockwise) line("rotation", quoted("anticlockwise"));
     for (const BankSpec& bank : layout.banks) {
       header("[[layout.bank]]");
       line("name", quoted(bank.name));

@@ -11,10 +11,7 @@ int main(int argc, char** argv) {
   const std::vector<std::string> words(argv + (argc > 0 ? 1 : 0), argv + argc);
   const Style style = style_of_environment(STDOUT_FILENO);
 #ifdef SHUTLANE_HAS_WINDOW
-  const shutlane::WindowAnswer window = shutlane::window_words(words);
-  if (window.status) return *window.status;
-  return deliver(run(window.instead.empty() ? words : window.instead, style, {}));
-#else
-  return deliver(run(words, style, {}));
+  if (const auto status = shutlane::window_words(words)) return *status;
 #endif
+  return deliver(run(words, style, {}));
 }

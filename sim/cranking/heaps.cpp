@@ -41,4 +41,9 @@ std::vector<Heap> heaps_of(std::span<const float> advance_deg) {
   return heaps;
 }
 
+std::vector<Heap> rests_of(const TrialsAnswer& answer) {
+  const std::vector<Heap> heaps = heaps_of(answer.advance_deg);
+  return heaps.size() > 1 ? heaps : std::vector<Heap>{{answer.p05_deg, answer.p95_deg, 0.9}};
+}
+
 }  // namespace shutlane

@@ -3,6 +3,8 @@
 #include <span>
 #include <vector>
 
+#include "sim/cranking/trials.hpp"
+
 namespace shutlane {
 
 struct Heap {
@@ -13,5 +15,8 @@ struct Heap {
 /// The heaps of at least a tenth of all, in order; between two lie at least 20 degrees that hold next to
 /// nothing (less than a hundredth in ten degrees). `advance_deg`: in any order, finite.
 std::vector<Heap> heaps_of(std::span<const float> advance_deg);
+
+/// Where most bumps rest: their heaps where there are several, else nine tenths of all.
+std::vector<Heap> rests_of(const TrialsAnswer& answer);
 
 }  // namespace shutlane

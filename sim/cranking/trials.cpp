@@ -21,7 +21,7 @@ TrialsAnswer answered(const FastKernel& kernel, const TrialsQuestion& q, const C
   const int blocks = (q.trials + kBlock - 1) / kBlock;
   std::mutex reporting;
   int done = 0;
-  split_work(blocks, q.threads, [&](int block) {
+  const bool finished = split_work(blocks, q.threads, [&](int block) {
     const int first = block * kBlock, last = std::min(q.trials, first + kBlock);
     std::vector<FastTrial> trials;
     std::vector<float> drives(size_t(last - first)), advance;
@@ -42,9 +42,13 @@ TrialsAnswer answered(const FastKernel& kernel, const TrialsQuestion& q, const C
     std::copy(advance.begin(), advance.end(), a.advance_deg.begin() + first);
     if (!q.progress) return true;
     const std::lock_guard<std::mutex> lock(reporting);
-    q.progress(double(++done) / blocks);
-    return true;
+    return q.progress(double(++done) / blocks);
   });
+  if (!finished) {
+    a.given_up = true;
+    a.advance_deg.clear();
+    return a;
+  }
   double sum = 0, squares = 0;
   for (const float d : a.advance_deg) {
     sum += double(d);

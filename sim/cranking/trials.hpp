@@ -16,14 +16,16 @@ struct TrialsQuestion {
   int trials = 10000;   ///< 1..10,000,000
   int first_trial = 0;  ///< of the seed's endless row of trials, so that a long run can be asked for in parts
   uint64_t seed = 1;
-  int threads = 1;                              ///< the answer does not depend on it
-  std::function<void(double done)> progress{};  ///< 0..1, from any thread, one call at a time
+  int threads = 1;  ///< the answer does not depend on it
+  /// 0..1, from any thread, one call at a time; false gives up.
+  std::function<bool(double done)> progress{};
 };
 
 struct TrialsAnswer {
   std::vector<float> advance_deg;                                          ///< one a trial
   double mean_deg = 0, sd_deg = 0, p05_deg = 0, p50_deg = 0, p95_deg = 0;  ///< of the advance
   std::array<int, 720> rest_histogram{};  ///< [i] = rests in [i, i + 1) of the cycle
+  bool given_up = false;                  ///< then there is nothing else in it
 };
 
 /// Every trial is another car and another hand, drawn from the model's spreads.

@@ -2,14 +2,12 @@
 // What the job needs of an engine, reckoned once: where each port is shut, and what each look would rule out.
 #include <vector>
 
+#include "sim/plan/turning.hpp"
 #include "sim/plan/wrench.hpp"
 #include "sim/shut/windows.hpp"
 #include "sim/witness/here.hpp"
 
 namespace shutlane {
-
-/// How the crank is turned. Sets how well a turn is known, and what to beware of.
-enum class TurnBy { wrench, bar, road_wheel, starter };
 
 struct JobRules {
   double margin_deg = kDefaultMargin_deg;      ///< 0..360
@@ -27,10 +25,6 @@ struct JobRules {
   bool wrench_too = false;  ///< turn_by starter: a wrench is at hand as well, to finish with
   friend bool operator==(const JobRules&, const JobRules&) = default;
 };
-
-/// How near a turn made this way ends, the way itself taken at its worst: plugs in, so that a crank let go of
-/// rolls back by up to half a firing interval. The starter's rest angle is not known at all: 360.
-double usual_accuracy_deg(TurnBy turn_by, size_t cylinders);
 
 /// An engine without a starter that can be bumped (a hybrid) is turned by wrench, whatever was asked for.
 JobRules possible_rules(const Engine& engine, JobRules rules);

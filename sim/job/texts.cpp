@@ -73,7 +73,7 @@ std::string range_told(const NextMove& move) {
 
 /// As the hand at its place sees it: from the gearbox end the crank turns the other way.
 std::optional<bool> clockwise(const Page& p) {
-  const bool from_pulley = p.model.engine.spec.layout.turns == Turns::clockwise;
+  const bool from_pulley = p.model.engine.spec.layout.rotation == Rotation::clockwise;
   if (p.turn_by() == TurnBy::wrench || p.turn_by() == TurnBy::starter) return from_pulley;
   if (p.turn_by() == TurnBy::bar) return !from_pulley;
   return {};

@@ -69,7 +69,7 @@ std::variant<Engine, std::vector<Mistake>> build_engine(EngineSpec spec) {
   const auto tdc_deg = firing_tdc_deg(spec.layout);
   for (const ValveSpec& valve : spec.valves) engine.trains.push_back(valve_train(valve, spec.tolerance));
 
-  const double turning = spec.layout.turns == Turns::clockwise ? 1 : -1;
+  const double turning = spec.layout.rotation == Rotation::clockwise ? 1 : -1;
   for (size_t b = 0; b < spec.layout.banks.size(); ++b) {
     const BankSpec& bank = spec.layout.banks[b];
     Cylinder cylinder;

@@ -13,7 +13,7 @@
 
 namespace shutlane {
 
-enum class Turns { clockwise, anticlockwise };  ///< seen from the pulley end
+enum class Rotation { clockwise, anticlockwise };  ///< seen from the pulley end
 enum class ValveKind { intake, exhaust };
 
 struct CylinderSpec {
@@ -36,7 +36,7 @@ struct BankSpec {
 struct LayoutSpec {
   std::vector<int> firing_order;             ///< every cylinder once, numbers 1..99
   std::vector<double> firing_intervals_deg;  ///< empty: even
-  Turns turns = Turns::clockwise;
+  Rotation rotation = Rotation::clockwise;
   std::vector<BankSpec> banks;
   std::map<int, double> crank_pins_deg;  ///< empty: derived
   friend bool operator==(const LayoutSpec&, const LayoutSpec&) = default;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <set>
 
 #include "sim/cycle/angle.hpp"
@@ -115,12 +116,10 @@ class LayoutCheck {
     return mistakes_.size() == before;
   }
 
-  /// The intervals by which the stated pins would fire in this order, in words; empty where the pins leave a
-  /// choice (a pin comes round twice a cycle) or fit no order at all.
-  std::string intervals_by_pins() const {
+  /// From each firing to the next, as the stated pins would have it: the least step of each, 0 to 360.
+  std::vector<double> least_steps_by_pins() const {
     const size_t n = layout_.firing_order.size();
-    std::string list;
-    double sum_deg = 0;
+    std::vector<double> steps_deg;
     for (size_t i = 0; i < n; ++i) {
       const auto past_first_deg = [&](int number) {
         return crank_pin_for_deg(spec_, number, 0) - layout_.crank_pins_deg.at(number);
@@ -128,18 +127,51 @@ class LayoutCheck {
       double step_deg = turn_difference_deg(past_first_deg(layout_.firing_order[(i + 1) % n]),
                                             past_first_deg(layout_.firing_order[i]));
       if (step_deg < -kCrankPinAgrees_deg) step_deg += kTurn_deg;
-      step_deg = std::max(0.0, step_deg);
-      sum_deg += step_deg;
-      list += (i > 0 ? ", " : "") + short_number(step_deg);
+      steps_deg.push_back(std::max(0.0, step_deg));
     }
-    return std::fabs(sum_deg - kCycle_deg) < kCrankPinAgrees_deg ? "firing_intervals_deg = [" + list + "]"
-                                                                 : "";
+    return steps_deg;
+  }
+
+  /// The intervals by which the stated pins would fire in this order, in words. A pin comes round twice a
+  /// cycle: where that leaves a choice of a few, all of them; empty where there are more, or none.
+  std::string intervals_by_pins() const {
+    constexpr size_t kMostNamed = 3;
+    const std::vector<double> least_deg = least_steps_by_pins();
+    double left_deg = kCycle_deg;
+    for (const double step_deg : least_deg) left_deg -= step_deg;
+    std::vector<std::vector<double>> sets;
+    if (std::fabs(left_deg) < kCrankPinAgrees_deg) {
+      sets.push_back(least_deg);
+    } else if (std::fabs(left_deg - kTurn_deg) < kCrankPinAgrees_deg && least_deg.size() <= kMostNamed) {
+      for (size_t later = least_deg.size(); later-- > 0;) {
+        sets.push_back(least_deg);
+        sets.back()[later] += kTurn_deg;
+      }
+    }
+    std::string text;
+    for (const std::vector<double>& steps_deg : sets) {
+      std::string list;
+      for (const double step_deg : steps_deg) list += (list.empty() ? "" : ", ") + short_number(step_deg);
+      text += (text.empty() ? "firing_intervals_deg = [" : " or [") + list + "]";
+    }
+    if (sets.size() > 1)
+      return text + ": these pins can fire either way in this order; which, the engine's data say";
+    return text.empty() ? text : text + ", which is how these pins fire in this order";
+  }
+
+  /// "1 = 0, 2 = 240, 3 = 120": the pins that the file asks for without its table of them.
+  std::string pins_asked_for(const std::map<int, double>& tdc_deg) const {
+    std::string list;
+    for (const int number : ordered_)
+      list += (list.empty() ? "" : ", ") + std::to_string(number) + " = " +
+              short_number(crank_pin_for_deg(spec_, number, tdc_deg.at(number)));
+    return list;
   }
 
   void crank_pins() {
     if (layout_.crank_pins_deg.empty()) return;
     const size_t before = mistakes_.size();
-    bool off = false;
+    std::optional<size_t> first_off;  // among the mistakes
     std::set<int> lost = ordered_;
     const auto tdc_deg = firing_tdc_deg(layout_);
     for (const auto& [number, stated_deg] : layout_.crank_pins_deg) {
@@ -155,7 +187,7 @@ class LayoutCheck {
       const double asked_deg = crank_pin_for_deg(spec_, number, tdc_deg.at(number));
       const double off_deg = turn_difference_deg(stated_deg, asked_deg);
       if (std::isfinite(asked_deg) && !(std::fabs(off_deg) <= kCrankPinAgrees_deg)) {
-        off = true;
+        if (!first_off) first_off = mistakes_.size();
         add(key,
             "the pin of cylinder " + std::to_string(number) + " stands " + short_number(std::fabs(off_deg)) +
                 " degrees " + (off_deg > 0 ? "past" : "short of") + " where its firing needs it",
@@ -167,13 +199,21 @@ class LayoutCheck {
     if (!lost.empty())
       add("layout.crank_pins_deg", "no crank pin for " + numbers(lost),
           "the crank pin of every cylinder, or no table: they follow from firing_order");
+    if (!first_off || !lost.empty()) return;
     // Whoever knows the pins and not the intervals is told what they come to, once for all pins.
-    if (!off || !lost.empty() || !layout_.firing_intervals_deg.empty()) return;
-    const std::string fitting = intervals_by_pins();
-    if (fitting.empty()) return;
-    mistakes_.resize(before);
-    add("layout.crank_pins_deg", "these pins do not fire evenly, and no firing_intervals_deg is stated",
-        fitting + ", which is how these pins fire in this order");
+    const std::string fitting = layout_.firing_intervals_deg.empty() ? intervals_by_pins() : "";
+    if (!fitting.empty()) {
+      mistakes_.resize(before);
+      add("layout.crank_pins_deg", "these pins do not fire evenly, and no firing_intervals_deg is stated",
+          fitting);
+      return;
+    }
+    // Which of the two is wrong nobody here can know; said once, with the first pin that is off.
+    mistakes_[*first_off].expected +=
+        ". Or is it two swapped banks (tilt_deg), another firing_order or other firing_intervals_deg? As "
+        "they "
+        "stand they imply the pins " +
+        pins_asked_for(tdc_deg);
   }
 
   const EngineSpec& spec_;
@@ -222,7 +262,7 @@ double crank_pin_for_deg(const EngineSpec& spec, int number, double firing_tdc_d
   const BankSpec& first = bank_of(spec.layout, 1);
   const double lean_deg =
       bank.tilt_deg - first.tilt_deg + bore_lean_deg(spec, bank) - bore_lean_deg(spec, first);
-  const double turned_deg = (spec.layout.turns == Turns::clockwise ? lean_deg : -lean_deg) - firing_tdc_deg;
+  const double turned_deg = (spec.layout.rotation == Rotation::clockwise ? lean_deg : -lean_deg) - firing_tdc_deg;
   const double r = std::fmod(turned_deg, kTurn_deg);
   const double positive = r < 0 ? r + kTurn_deg : r;
   return positive >= kTurn_deg - 1e-9 ? 0.0 : positive + 0.0;

@@ -92,11 +92,17 @@ LooksPlan plan_from_looks(const Engine& engine, const Evidence& evidence, const 
                         (!w.sure.empty() && longest_deg(w.sure) >= 2 * question.accuracy_deg - kSame_deg);
     (placed ? ask.left : plan.unplaced).push_back(w.cylinder);
   }
-  if (plan.unplaced.empty()) {
-    plan.turns = plan_wrench(turning, ask);
-  } else if (plan.one_full_turn) {
+  if (plan.unplaced.empty()) plan.turns = plan_wrench(turning, ask);
+  // With that rule two positions do, wherever the crank stands; turns right from every angle at once may be
+  // more.
+  if (plan.one_full_turn && (!plan.unplaced.empty() || plan.turns.turns() > 1)) {
     add_full_turn(plan.turns, turning, question, plan.blast_now);
-  } else {
+    for (const int number : question.left)
+      if (!names(plan.blast_now, number) && !names(plan.turns.positions[1].blast, number) &&
+          !names(plan.unplaced, number))
+        plan.unplaced.push_back(number);
+    std::sort(plan.unplaced.begin(), plan.unplaced.end());
+  } else if (!plan.unplaced.empty()) {
     look.enough = Enough::plan;
     plan.look_next = look_tree(ports, evidence, look).next;
   }

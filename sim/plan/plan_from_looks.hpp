@@ -38,8 +38,9 @@ struct LooksPlan {
   WrenchPlan turns;
   std::vector<ArcSet> at;  ///< where the crank may stand at each position of `turns`
 
-  /// Ports left that no turn is right for from every angle of `stands`. With `one_full_turn` they are shut
-  /// here or after the full turn, and the looks there will tell which.
+  /// Ports left that no turn is right for from every angle of `stands`, and with `one_full_turn` those that
+  /// would need turns of their own: they are shut here or after the full turn, and the looks there will tell
+  /// which.
   std::vector<int> unplaced;
   /// The look that is needed before any turn (unless one_full_turn); nullopt: none, or none would help.
   std::optional<int> look_next;

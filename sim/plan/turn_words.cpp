@@ -130,13 +130,60 @@ std::string range_in_words(const ToldTurn& told) {
 }
 
 std::string turn_sentence(const Position& planned, double accuracy_deg) {
-  const ToldTurn told = tell_turn(planned, accuracy_deg);
+  ToldTurn told = tell_turn(planned, accuracy_deg);
+  const double min_deg = planned.turn_min_deg, max_deg = planned.turn_max_deg;
+  const double fifth_deg = kSteps_deg[kFeltSteps];
+  if (told.min_deg - min_deg > kWordsAgree_deg && told.min_deg < told.aim_deg - kSame_deg)
+    told.min_deg = std::max(0.0, first_multiple(min_deg, fifth_deg));
+  if (max_deg - told.max_deg > kWordsAgree_deg && told.max_deg > told.aim_deg + kSame_deg)
+    told.max_deg = last_multiple(max_deg, fifth_deg);
+  const auto in_words = [&](double end_deg) {
+    return end_deg > 0 && std::abs(end_deg - told.aim_deg) > kSame_deg &&
+           multiple_of(end_deg, kSteps_deg[kFeltSteps - 1]);
+  };
   const std::string range = range_in_words(told);
   std::string said = turn_in_words(told.aim_deg) + "; " + (range.empty() ? "it must be met exactly" : range);
-  if (!range.empty() && range.find("\u00b0") == std::string::npos)
-    said += " (" + figure(first_multiple(planned.turn_min_deg, 0.5)) + " to " +
-            figure(last_multiple(planned.turn_max_deg, 0.5)) + ")";
+  if (in_words(told.min_deg) || in_words(told.max_deg))
+    said += " (" + figure(first_multiple(min_deg, 0.5)) + " to " + figure(last_multiple(max_deg, 0.5)) + ")";
   return said;
+}
+
+FollowedTurn tell_followed_turn(const WrenchPlan& plan, size_t position, double accuracy_deg) {
+  double total_deg = 0;
+  for (size_t i = 1; i <= position; ++i) total_deg += plan.positions[i].turn_deg;
+  const double step_deg = accuracy_deg >= 1 ? 1 : 0.01;
+  const double told_deg = std::round(total_deg / step_deg) * step_deg;
+  const double left_deg = accuracy_deg - std::abs(told_deg - total_deg);
+  return {told_deg, std::max(0.0, last_multiple(left_deg, accuracy_deg >= 1 ? 0.5 : 0.01))};
+}
+
+std::string turn_sentence(const WrenchPlan& plan, size_t position, double accuracy_deg) {
+  if (position + 1 >= plan.positions.size()) return turn_sentence(plan.positions[position], accuracy_deg);
+  const FollowedTurn told = tell_followed_turn(plan, position, accuracy_deg);
+  const double before_deg =
+      position == 1 ? 0 : tell_followed_turn(plan, position - 1, accuracy_deg).total_deg;
+  std::string said = turn_in_words(told.total_deg - before_deg);
+  const std::string low = figure(std::max(0.0, told.total_deg - told.plus_minus_deg));
+  const std::string high = figure(told.total_deg + told.plus_minus_deg);
+  const bool exact = told.plus_minus_deg < kSame_deg;
+  if (position == 1)
+    said += exact ? ", which must be met exactly"
+                  : ", to within " + figure(told.plus_minus_deg) + " (" + low + " to " + high + ")";
+  else if (exact)
+    said += ", to " + low + " in all from the chalk line, which must be met exactly";
+  else
+    said += " (" + low + " to " + high + " in all from the chalk line)";
+  if (position == 1 && plan.turns() > 2) said += ", from a chalk line across pulley and cover";
+  return said;
+}
+
+WrenchPlan holding_together(WrenchPlan plan, double accuracy_deg) {
+  for (size_t i = 1; i + 1 < plan.positions.size(); ++i) {
+    Position& p = plan.positions[i];
+    p.turn_min_deg = std::max(p.turn_min_deg, p.turn_deg - accuracy_deg);
+    p.turn_max_deg = std::max(p.turn_deg, std::min(p.turn_max_deg, p.turn_deg + accuracy_deg));
+  }
+  return plan;
 }
 
 }  // namespace shutlane

@@ -3,11 +3,10 @@
 // surely shut.
 #include <vector>
 
+#include "sim/plan/turning.hpp"
 #include "sim/shut/windows.hpp"
 
 namespace shutlane {
-
-inline constexpr double kDefaultAccuracy_deg = 10.0;
 
 struct WrenchQuestion {
   double from_deg = 0;                         ///< where the crank is reckoned to stand

@@ -44,10 +44,10 @@ TEST(CrankTrain, RodsKeepTheirLengthAndPistonsTheirPlace) {
 // quarter turn later it has gone to the right when the crank turns clockwise, to the left otherwise.
 TEST(CrankTrain, TurnsTheWayTheEngineTurns) {
   EngineSpec spec = demo::spec("Single", {1}, {{0, {1}}});
-  for (const Turns turns : {Turns::clockwise, Turns::anticlockwise}) {
-    spec.layout.turns = turns;
+  for (const Rotation turns : {Rotation::clockwise, Rotation::anticlockwise}) {
+    spec.layout.rotation = turns;
     const Engine engine = demo::built(spec);
-    const double right = turns == Turns::clockwise ? 44.8 : -44.8;
+    const double right = turns == Rotation::clockwise ? 44.8 : -44.8;
     EXPECT_EQ(pose_of(engine, engine.cylinders[0], 0).crank_pin, glm::dvec2(0, 44.8));
     EXPECT_EQ(pose_of(engine, engine.cylinders[0], 90).crank_pin, glm::dvec2(right, 0));
     EXPECT_EQ(pose_of(engine, engine.cylinders[0], 180).crank_pin, glm::dvec2(0, -44.8));

@@ -86,11 +86,11 @@ double clockwise_deg(Point centre, Point a, Point b) {
 // The arrow, the word and the crank that moves agree, and the head is at the end that leads: at the right for
 // clockwise, where the common sign for it has it too.
 TEST(Cutaway, TheArrowTurnsAsTheCrankDoesAndAsTheWordSays) {
-  for (const Turns turns : {Turns::clockwise, Turns::anticlockwise}) {
+  for (const Rotation turns : {Rotation::clockwise, Rotation::anticlockwise}) {
     EngineSpec spec = demo::named("Inline six").spec;
-    spec.layout.turns = turns;
+    spec.layout.rotation = turns;
     Shown shown(demo::built(spec));
-    const double sign = turns == Turns::clockwise ? 1 : -1;
+    const double sign = turns == Rotation::clockwise ? 1 : -1;
     PageRecord page;
     draw_cylinder(page, {0, 0, 400, 500}, shown.view, 1);
     ASSERT_FALSE(page.lines.empty());
@@ -110,7 +110,7 @@ TEST(Cutaway, TheArrowTurnsAsTheCrankDoesAndAsTheWordSays) {
     EXPECT_GT(sign * (head[0].x - centre.x), 0.5 * radius) << "at the side towards which the top moves";
     EXPECT_GT(std::hypot(head[0].x - arc.front().x, head[0].y - arc.front().y), radius)
         << "far from the tail";
-    const std::string word = turns == Turns::clockwise ? "turns clockwise" : "turns anticlockwise";
+    const std::string word = turns == Rotation::clockwise ? "turns clockwise" : "turns anticlockwise";
     EXPECT_TRUE(page.texts.back().words.starts_with(word)) << page.texts.back().words;
     // The drawn crank pin, ten degrees on (front view: y grows upwards).
     const auto pin = [&](double deg) {

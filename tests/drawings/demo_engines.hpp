@@ -48,7 +48,7 @@ inline std::vector<EngineSpec> all_specs() {
   all.back().layout.firing_intervals_deg = {270, 450};
   all.push_back(spec("V8", {1, 8, 4, 3, 6, 5, 7, 2}, {{-45, {1, 3, 5, 7}}, {45, {2, 4, 6, 8}}}));
   all.push_back(spec("Flat six", {1, 6, 2, 4, 3, 5}, {{-90, {1, 2, 3}}, {90, {4, 5, 6}}}));
-  all.back().layout.turns = Turns::anticlockwise;
+  all.back().layout.rotation = Rotation::anticlockwise;
   all.push_back(spec("V12", {1, 7, 5, 11, 3, 9, 6, 12, 2, 8, 4, 10},
                      {{-30, {1, 2, 3, 4, 5, 6}}, {30, {7, 8, 9, 10, 11, 12}}}));
   all.push_back(spec(

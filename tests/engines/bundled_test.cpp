@@ -44,7 +44,7 @@ TEST(Bundled, TogetherTheyShowEveryFeature) {
   for (const BundledFile& file : bundled_files()) {
     const Engine engine = engine_of(file);
     const auto& layout = engine.spec.layout;
-    if (layout.turns == Turns::anticlockwise) shown.insert("anticlockwise");
+    if (layout.rotation == Rotation::anticlockwise) shown.insert("anticlockwise");
     if (layout.banks.size() == 4) shown.insert("four banks");
     if (engine.spec.cranking.starter == StarterKind::none) shown.insert("no starter");
     if (engine.spec.cranking.starter_torque_nm) shown.insert("a starter's own figures");

@@ -152,7 +152,10 @@ const Case kLayout[] = {
      "f:20: layout.crank_pins_deg.3: the pin of cylinder 3 stands 90 degrees short of where its firing needs "
      "it; "
      "180 from "
-     "the firing order, its intervals and the banks, or no table: pins follow from firing_order\n"},
+     "the firing order, its intervals and the banks, or no table: pins follow from firing_order. Or is it "
+     "two "
+     "swapped banks (tilt_deg), another firing_order or other firing_intervals_deg? As they stand they imply "
+     "the pins 1 = 0, 2 = 180, 3 = 180, 4 = 0\n"},
     {"pin of no cylinder", 21, "4 = 0\n5 = 0",
      "f:22: layout.crank_pins_deg.5: the engine has no cylinder 5; one of 1, 2, 3, 4\n"},
     {"pin missing", 21, "",

@@ -80,7 +80,7 @@ class RandomSpec {
     for (int k = 1; k <= n; ++k) layout.firing_order.push_back(k);
     std::shuffle(layout.firing_order.begin() + 1, layout.firing_order.end(), random_);
     if (chance()) layout.firing_intervals_deg.assign(static_cast<size_t>(n), 720.0 / n);
-    layout.turns = chance() ? Turns::clockwise : Turns::anticlockwise;
+    layout.rotation = chance() ? Rotation::clockwise : Rotation::anticlockwise;
     const size_t banks = 1 + below(static_cast<size_t>(std::min(n, 4)));
     for (size_t b = 0; b < banks; ++b) {
       std::string name = text(below(58));

@@ -87,10 +87,10 @@ TEST_F(MarkedSix, TheTurnComesAfterSuckingEmptyingCounting) {
 
 /// What the hand at each place sees: from the gearbox end a crank that turns clockwise turns the other way.
 TEST_F(MarkedSix, TheWayOfTheTurnIsSaidForThePlaceOfTheHand) {
-  auto way = [&](TurnBy by, Turns turns) {
+  auto way = [&](TurnBy by, Rotation turns) {
     JobModel m = model;
     m.rules.turn_by = by;
-    m.engine.spec.layout.turns = turns;
+    m.engine.spec.layout.rotation = turns;
     std::vector<JobEvent> all = events;
     for (const int port : {1, 2, 4, 5})
       all.insert(all.end(), {LookedInto{port, Saw::shut}, BlastStarted{port}, PortDone{port}});
@@ -98,11 +98,11 @@ TEST_F(MarkedSix, TheWayOfTheTurnIsSaidForThePlaceOfTheHand) {
     const std::string second = advice_after(m, all).second;
     return second.substr(0, second.find(';'));
   };
-  EXPECT_EQ(way(TurnBy::wrench, Turns::clockwise), "Clockwise, seen from the pulley end");
-  EXPECT_EQ(way(TurnBy::wrench, Turns::anticlockwise), "Anticlockwise, seen from the pulley end");
-  EXPECT_EQ(way(TurnBy::bar, Turns::clockwise), "Anticlockwise, seen from the gearbox end");
-  EXPECT_EQ(way(TurnBy::bar, Turns::anticlockwise), "Clockwise, seen from the gearbox end");
-  EXPECT_EQ(way(TurnBy::road_wheel, Turns::clockwise), "As when the car drives forward");
+  EXPECT_EQ(way(TurnBy::wrench, Rotation::clockwise), "Clockwise, seen from the pulley end");
+  EXPECT_EQ(way(TurnBy::wrench, Rotation::anticlockwise), "Anticlockwise, seen from the pulley end");
+  EXPECT_EQ(way(TurnBy::bar, Rotation::clockwise), "Anticlockwise, seen from the gearbox end");
+  EXPECT_EQ(way(TurnBy::bar, Rotation::anticlockwise), "Clockwise, seen from the gearbox end");
+  EXPECT_EQ(way(TurnBy::road_wheel, Rotation::clockwise), "As when the car drives forward");
 }
 
 /// Every way in which a valve may have stood open over loose abrasive stops the job until that cylinder was

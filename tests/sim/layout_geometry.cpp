@@ -15,7 +15,7 @@ TEST(Layout, PinsByGeometryWithLeaningAndOffsetBores) {
   // it.
   for_trials(60, [](Dice& dice) {
     EngineSpec spec = random_engine(dice, {.cylinders_most = 8});
-    const double d = spec.layout.turns == Turns::clockwise ? 1 : -1;
+    const double d = spec.layout.rotation == Rotation::clockwise ? 1 : -1;
     for (BankSpec& b : spec.layout.banks)
       if (dice.chance(0.6)) b.bore_offset_mm = dice.between(-25, 25);
     const Engine engine = built(spec);

@@ -134,7 +134,7 @@ void random_layout(Dice& dice, int n, LayoutSpec& layout) {
     }
     layout.firing_intervals_deg.push_back(left_deg);
   }
-  layout.turns = dice.chance(0.2) ? Turns::anticlockwise : Turns::clockwise;
+  layout.rotation = dice.chance(0.2) ? Rotation::anticlockwise : Rotation::clockwise;
   const int banks = std::min(n, dice.whole(1, 4));
   layout.banks.clear();
   for (int b = 0; b < banks; ++b)

@@ -135,6 +135,12 @@ TEST(BadInput, PictureRefusesWhatTheJobDoesNotAllow) {
     expect_refused({{"picture", "inline-six", "--size", "400x300", "--event", event, "--out", out}, event});
   EXPECT_TRUE(text_of_file(out).empty());
 }
+
+TEST(BadInput, APictureIsAPng) {
+  const std::string out = scratch_folder("picture") + "/x.jpg";
+  expect_refused({{"picture", "inline-six", "--size", "400x300", "--out", out}, "does not end in .png"});
+  EXPECT_TRUE(text_of_file(out).empty());
+}
 #endif
 
 TEST(BadInput, StrangeBytesStayOneLine) {

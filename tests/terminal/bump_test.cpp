@@ -11,9 +11,11 @@
 #include <numeric>
 
 #include "engines/catalog.hpp"
+#include "sim/cranking/heaps.hpp"
 #include "sim/plan/bump_plan.hpp"
 #include "tests/terminal/program.hpp"
 #include "tests/terminal/small_table.hpp"
+#include "ui/drawings/pages.hpp"
 #include "ui/kept/rest_cache.hpp"
 #include "ui/terminal/bump_words.hpp"
 #include "ui/terminal/progress.hpp"
@@ -90,6 +92,49 @@ TEST(Bump, TextCountsThePortsOverTheHistogram) {
     ASSERT_NE(at, std::string::npos) << ran.out;
     EXPECT_EQ(std::stoi(ran.out.substr(at + 1 + row.size(), 6)), sure * 100 / 2000) << port << ran.out;
   }
+}
+
+// The verb and its page reckon the same bumps: what the verb says of 10,000 trials is what the page draws, to
+// the byte.
+TEST(Bump, ThePageDrawsTheHeapsOfTheVerb) {
+  const Around there{.folder = scratch_folder("bump-heaps")};
+  const Ran drawn =
+      shutlane({"draw", "inline-six", "bump", "--from", "35", "--press", "0.3", "--out", "page.svg"}, there);
+  ASSERT_EQ(drawn.status, 0) << drawn.err;
+  const Engine engine = std::get<Engine>(find_engine("inline-six"));
+  const CrankingModel model = model_of("inline-six");
+  const TrialsAnswer all = bump_trials(FastKernel(model), {.from_deg = 35, .press_s = 0.3, .trials = 10000});
+  const std::vector<Heap> heaps = heaps_of(all.advance_deg);
+  ASSERT_GT(heaps.size(), 1u);
+  PageRequest request;
+  request.kind = PageKind::bump;
+  request.from_deg = 35;
+  request.bump = BumpCourse{model, record_bump(model, 35, 0.3), heaps};
+  EXPECT_EQ(draw_page(engine, request, there.folder + "/expected.svg"), std::nullopt);
+  EXPECT_EQ(text_of_file(there.folder + "/page.svg"), text_of_file(there.folder + "/expected.svg"));
+
+  std::string said;
+  for (const std::string& line :
+       lines_of(shutlane({"bump", "inline-six", "--from", "35", "--press", "0.3"}).out))
+    said += line + " ";
+  for (const Heap& heap : heaps)
+    EXPECT_NE(said.find(std::to_string(std::lround(heap.from_deg)) + " to " +
+                        std::to_string(std::lround(heap.to_deg))),
+              std::string::npos)
+        << said;
+}
+
+// A million bumps take most of a minute.
+TEST(Bump, CtrlCEndsItWithALine) {
+  const auto begin = std::chrono::steady_clock::now();
+  const Ran ran = run_command({"env", "--default-signal=INT", "timeout", "--preserve-status", "-s", "INT",
+                               "1.5", SHUTLANE_PROGRAM, "bump", "inline-six", "--from", "35", "--press",
+                               "0.3", "--trials", "1000000"});
+  EXPECT_EQ(ran.status, kInterrupted);
+  EXPECT_EQ(ran.out, "");
+  EXPECT_EQ(ran.err_lines(), 1u) << ran.err;
+  EXPECT_NE(ran.err.find("stopped"), std::string::npos) << ran.err;
+  EXPECT_LT(std::chrono::steady_clock::now() - begin, std::chrono::seconds(20));
 }
 
 TEST(Bump, ChartShowsEveryColumnThatHasARest) {

@@ -113,6 +113,7 @@ TEST(Draw, RefusesInOneLineAndLeavesNothing) {
   };
   expect_refused(lanes, "--out", there);
   expect_refused(with({"--out", "plan.gif"}), "plan.gif", there);
+  expect_refused(with({"--out", "plan.jpg"}), ".pdf, .svg or .png", there);
   expect_refused(with({"--out", "plan"}), "plan", there);
   expect_refused(with({"--out", ""}), "expected", there);
   expect_refused(with({"--out", "no/such/folder/plan.svg"}), "plan.svg", there);

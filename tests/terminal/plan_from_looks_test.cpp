@@ -31,6 +31,38 @@ TEST(PlanFromLooks, SaysTheFullTurnWhenNoAngleNeedBeKnown) {
   EXPECT_EQ(ran.out.find("seen shut, and reckoned shut from the other looks. One"), std::string::npos);
 }
 
+// Text and JSON are one plan: where one full turn is right from everywhere, there are no three turns beside
+// it.
+TEST(PlanFromLooks, TheJsonGivesThePlanOfTheText) {
+  int full_turns = 0;
+  for (const std::string& engine : engine_names())
+    for (const std::vector<std::string>& looks :
+         std::vector<std::vector<std::string>>{{},
+                                               {"--shut", "1"},
+                                               {"--open", "1"},
+                                               {"--shut", "1", "--open", "2"},
+                                               {"--mark", "35"},
+                                               {"--shut", "2", "--mark", "100"}}) {
+      std::vector<std::string> words{"plan", engine, "--from", "looks"};
+      words.insert(words.end(), looks.begin(), looks.end());
+      const Ran text = shutlane(words);
+      words.push_back("--json");
+      const Ran json = shutlane(words);
+      if (json.status == 2) continue;  // a single has no port 2
+      const Json plan = Json::parse(json.out);
+      if (plan.contains("contradiction")) continue;
+      SCOPED_TRACE(engine + " " + (looks.empty() ? "" : looks[0]));
+      size_t turns = 0;
+      for (const std::string& line : lines_of(text.out)) turns += line.starts_with("Turn ");
+      EXPECT_EQ(plan["turns"], turns);
+      if (plan["one_full_turn"] == true) {
+        EXPECT_LE(plan["turns"], 1);
+        full_turns += turns == 1;
+      }
+    }
+  EXPECT_GT(full_turns, 10);
+}
+
 // The flat-plane V8's intakes are open too long for that rule, so an unknown crank has no plan yet.
 TEST(PlanFromLooks, AsksForALookWhenNoTurnIsRightFromEverywhere) {
   const Ran ran = shutlane({"plan", "v8-flat-plane", "--from", "looks", "--json"});

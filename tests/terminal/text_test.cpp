@@ -153,26 +153,73 @@ TEST(Text, StripMarksTheCrankAndNeverDrawsAnOpenPortShut) {
   EXPECT_EQ((lane - 1)->find('v'), 5u + 68u);
 }
 
-TEST(Alone, OpensTheWindowOrShowsTheDemoPlan) {
-  const std::string plan = run({"plan", "inline-six", "--from", "35"}, {}, {}).out;
+// A plan needs an angle that somebody stated.
+TEST(Alone, OpensTheWindowOrSaysThatTheVerbsNeedNone) {
   const Answer opened = run({}, {}, [] { return 7; });
   EXPECT_EQ(opened.status, 7);
   EXPECT_EQ(opened.out + opened.err, "");
   for (const OpenWindow& none : {OpenWindow(), OpenWindow([] { return std::nullopt; })}) {
     const Answer shown = run({}, {}, none);
-    EXPECT_EQ(shown.status, kDone);
-    EXPECT_EQ(shown.out, plan);
+    EXPECT_EQ(shown.status, kBadInput);
+    EXPECT_EQ(shown.out, "");
     EXPECT_EQ(lines_of(shown.err).size(), 1u) << shown.err;
     EXPECT_NE(shown.err.find("window"), std::string::npos);
+    EXPECT_NE(shown.err.find("shutlane plan ENGINE --from DEG"), std::string::npos);
   }
 }
 
+#ifdef SHUTLANE_HAS_WINDOW
+TEST(Alone, WithoutADisplayItPrintsNoPlan) {
+  for (const std::vector<std::string>& words : {std::vector<std::string>{}, {"inline-six"}}) {
+    const Ran ran = shutlane(words);  // its environment holds PATH alone
+    EXPECT_EQ(ran.status, 2);
+    EXPECT_EQ(ran.out, "");
+    EXPECT_EQ(ran.err_lines(), 1u) << ran.err;
+    EXPECT_NE(ran.err.find("no display"), std::string::npos) << ran.err;
+    EXPECT_NE(ran.err.find("shutlane plan ENGINE --from DEG"), std::string::npos) << ran.err;
+  }
+}
+#endif
+
 TEST(PlanText, SaysTheTurnAsTheWordsOfTurnsDo) {
   const std::string out = without_space(run({"plan", "inline-six", "--from", "35"}, {}, {}).out);
-  EXPECT_NE(
-      out.find(without_space("one full turn; anything from three quarters of a turn to one and a half turns "
-                             "will do (206 to 540 degrees).")),
-      std::string::npos);
+  EXPECT_NE(out.find(without_space("one full turn; anything from 210 degrees to one and a half turns will do "
+                                   "(206 to 540 degrees).")),
+            std::string::npos);
+}
+
+// Turn 1 at 310 and turn 2 at 285, each in the range that was printed, ended where port 6 is open.
+TEST(PlanText, ATurnThatOthersFollowIsToldByItsAim) {
+  const std::vector<std::string> asked{"plan", "narrow-angle-six", "--from", "35:60"};
+  const std::string out = flowing(run(asked, {}, {}).out);
+  std::vector<std::string> as_json = asked;
+  as_json.push_back("--json");
+  const auto plan = nlohmann::json::parse(run(as_json, {}, {}).out);
+  ASSERT_EQ(plan["turns"], 2);
+  const double aim_deg = plan["positions"][1]["turn_deg"];
+  EXPECT_NE(out.find("to within"), std::string::npos) << out;
+  EXPECT_NE(out.find("after any other turn plan again"), std::string::npos) << out;
+  // All that is allowed lies within 10 degrees of the aim, though the run is wider.
+  const size_t at = out.find("(", out.find("to within"));
+  const double low_deg = std::stod(out.substr(at + 1)),
+               high_deg = std::stod(out.substr(out.find(" to ", at) + 4));
+  EXPECT_NEAR(low_deg, aim_deg - 10, 0.51);
+  EXPECT_NEAR(high_deg, aim_deg + 10, 0.51);
+  EXPECT_EQ(flowing(run({"plan", "inline-six", "--from", "35"}, {}, {}).out).find("plan again"),
+            std::string::npos);
+}
+
+TEST(PlanText, SaysWhatAccuracyHoldsWithThePlugsIn) {
+  const auto says = [](const std::string& engine, const std::string& accuracy) {
+    return flowing(run({"plan", engine, "--from", "35", "--accuracy", accuracy}, {}, {}).out);
+  };
+  EXPECT_NE(says("inline-six", "10").find("--accuracy 60, as the window does"), std::string::npos);
+  EXPECT_NE(says("v8-cross-plane", "10").find("--accuracy 45, as the window does"), std::string::npos);
+  EXPECT_EQ(says("inline-six", "60").find("as the window does"), std::string::npos);
+  EXPECT_NE(flowing(run({"plan", "inline-six", "--from", "looks"}, {}, {}).out).find("--accuracy 60"),
+            std::string::npos);
+  const auto plan = nlohmann::json::parse(run({"plan", "inline-six", "--from", "35", "--json"}, {}, {}).out);
+  EXPECT_EQ(plan["accuracy_deg"], 10);  // the contract's default stays
 }
 
 /// The character of the key's entry for `meaning`.

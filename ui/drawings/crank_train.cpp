@@ -8,7 +8,7 @@
 
 namespace shutlane {
 
-double turning(const Engine& engine) { return engine.spec.layout.turns == Turns::clockwise ? 1.0 : -1.0; }
+double turning(const Engine& engine) { return engine.spec.layout.rotation == Rotation::clockwise ? 1.0 : -1.0; }
 
 glm::dvec2 clock_direction(double clockwise_deg) { return {sin_deg(clockwise_deg), cos_deg(clockwise_deg)}; }
 

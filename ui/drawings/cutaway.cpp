@@ -113,7 +113,7 @@ std::string joined(const std::vector<int>& numbers) {
 
 /// The direction of rotation in words, the longest that fits; the last of them always stands.
 std::string rotation_words(Canvas& canvas, const Engine& engine, double width, double size) {
-  const std::string way = engine.spec.layout.turns == Turns::clockwise ? "clockwise" : "anticlockwise";
+  const std::string way = engine.spec.layout.rotation == Rotation::clockwise ? "clockwise" : "anticlockwise";
   for (const std::string& words :
        {"turns " + way + ", seen from the pulley end", way + ", from the pulley end"})
     if (canvas.text_width(words, size) <= width) return words;
@@ -122,7 +122,7 @@ std::string rotation_words(Canvas& canvas, const Engine& engine, double width, d
 
 /// A round arrow and the words beside it, centred.
 void draw_direction(Canvas& canvas, Box room, const Engine& engine, double size, Colour colour) {
-  const bool clockwise = engine.spec.layout.turns == Turns::clockwise;
+  const bool clockwise = engine.spec.layout.rotation == Rotation::clockwise;
   const double radius = 0.58 * size, arrow = 3.24 * radius, gap = 0.4 * size;
   const std::string words = rotation_words(canvas, engine, room.w - arrow - gap, size);
   const double left = room.x + (room.w - arrow - gap - canvas.text_width(words, size)) / 2;

@@ -253,7 +253,7 @@ DialGeometry lay_out_dial(const DialView& view, Box box) {
   // Labels need the corners of the box, not its sides.
   const double beside = (view.labels ? 6.0 : 0.5) * view.text, above = (view.labels ? 3.2 : 1.8) * view.text;
   g.radius = std::max(1.0, std::min(box.w / 2 - beside, box.h / 2 - above));
-  g.direction = view.engine->spec.layout.turns == Turns::clockwise ? 1 : -1;
+  g.direction = view.engine->spec.layout.rotation == Rotation::clockwise ? 1 : -1;
   return g;
 }
 

@@ -74,7 +74,7 @@ void draw_dial_page(Canvas& canvas, Box paper, const Engine& engine, const PageR
       canvas, {words_x, y}, half_w,
       fmt::format("Inner turn: power, then exhaust. Outer turn: intake, then compression. It runs {}, as the "
                   "crank does seen from the pulley end.",
-                  view.engine->spec.layout.turns == Turns::clockwise ? "clockwise" : "anticlockwise"),
+                  view.engine->spec.layout.rotation == Rotation::clockwise ? "clockwise" : "anticlockwise"),
       kSmall_mm, colours.text);
 }
 

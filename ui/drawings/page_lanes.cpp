@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "sim/plan/turn_words.hpp"
 #include "ui/drawings/page_parts.hpp"
 #include "ui/drawings/shapes.hpp"
 #include "ui/drawings/text.hpp"
@@ -178,6 +179,7 @@ void draw_lanes_page(Canvas& canvas, Box paper, const Engine& engine, const Page
   if (request.from_deg) plan = plan_wrench(windows, question_of(engine, request));
   const bool bumped = plan && request.fan;
   if (bumped && plan->possible()) plan->positions.resize(1);  // what comes next is the bump
+  if (plan && plan->possible()) plan = holding_together(*plan, request.accuracy_deg);  // for its brackets
   const WrenchPlan* shown = plan ? &*plan : nullptr;
 
   const Box body =
@@ -194,7 +196,7 @@ void draw_lanes_page(Canvas& canvas, Box paper, const Engine& engine, const Page
   const double heading_h = 1.5 * kBody_mm;
   const double least_lanes = std::max(62.0, 5.4 * static_cast<double>(engine.cylinders.size()) + 24);
   double size = 4.8;
-  while (size > 3.0 && steps_height(canvas, lines, steps_w, size) > body.h - least_lanes - heading_h - 4)
+  while (size > 2.6 && steps_height(canvas, lines, steps_w, size) > body.h - least_lanes - heading_h - 4)
     size -= 0.2;
   constexpr double legend_h = 44;
   const double below = std::max(steps_height(canvas, lines, steps_w, size), legend_h - heading_h) + heading_h;

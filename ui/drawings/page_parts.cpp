@@ -52,7 +52,7 @@ std::string layout_in_words(const EngineSpec& spec) {
   const size_t n = layout.firing_order.size();
   std::string text = n == 1 ? "1 cylinder" : std::to_string(n) + " cylinders";
   if (n > 1) text += " · fires " + joined(layout.firing_order, "-") + intervals_in_words(layout);
-  text += std::string(" · turns ") + (layout.turns == Turns::clockwise ? "clockwise" : "anticlockwise") +
+  text += std::string(" · turns ") + (layout.rotation == Rotation::clockwise ? "clockwise" : "anticlockwise") +
           " seen from the pulley end";
   return text;
 }

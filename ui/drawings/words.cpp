@@ -47,7 +47,10 @@ std::vector<PlanLine> plan_in_words(const WrenchPlan& plan, double accuracy_deg)
                                                                 "; take everything out of every port";
       lines.push_back(
           {Kind::turn, i,
-           fmt::format("{}. Turn the crank forward: {}.", clear, turn_sentence(p, accuracy_deg))});
+           fmt::format(
+               "{}. Turn the crank forward: {}.", clear,
+               turn_sentence(plan, i, accuracy_deg) +
+                   (i == 1 && plan.turns() > 1 ? "; after any other turn than these plan again" : ""))});
     }
     if (p.blast.empty())
       lines.push_back({Kind::work, i, "No port to be done is surely shut here."});

@@ -5,9 +5,10 @@
 
 namespace shutlane::terminal {
 
-inline constexpr int kDone = 0;      ///< exit status
-inline constexpr int kNoAnswer = 1;  ///< the question has no answer; `out` says why
-inline constexpr int kBadInput = 2;  ///< bad usage or bad input; `out` is empty
+inline constexpr int kDone = 0;           ///< exit status
+inline constexpr int kNoAnswer = 1;       ///< the question has no answer; `out` says why
+inline constexpr int kInterrupted = 130;  ///< Ctrl-C, as shells have it; `out` is empty
+inline constexpr int kBadInput = 2;       ///< bad usage or bad input; `out` is empty
 
 struct Answer {
   int status = kDone;

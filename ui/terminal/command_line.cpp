@@ -7,21 +7,19 @@
 #include <cstring>
 
 #include "ui/terminal/grammar.hpp"
+#include "ui/terminal/interrupt.hpp"
 
 namespace shutlane::terminal {
 namespace {
-
-constexpr const char* kDemoEngine = "inline-six";
-constexpr double kDemoFrom_deg = 35;
 
 Answer alone(const OpenWindow& open_window) {
   if (open_window) {
     if (const auto status = open_window()) return {.status = *status};
   }
-  Answer answer = plan_verb({.engine = kDemoEngine, .from_deg = kDemoFrom_deg});
-  answer.err = fmt::format("shutlane: {}; here is the demonstration plan (see shutlane --help)\n",
-                           open_window ? "no window can be opened" : "this build has no window");
-  return answer;
+  throw BadInput(
+      fmt::format("{}; the verbs work without one, such as shutlane plan ENGINE --from DEG (see shutlane "
+                  "--help)",
+                  open_window ? "no window can be opened" : "this build has no window"));
 }
 
 /// The program's name before lines of its own; the lines about an engine file begin with the file.
@@ -36,6 +34,8 @@ std::string error_lines(std::string_view what) {
 Answer run(const std::vector<std::string>& words, const Style& style, const OpenWindow& open_window) {
   try {
     return words.empty() ? alone(open_window) : Grammar(style).run(words);
+  } catch (const Interrupted& e) {
+    return {.status = kInterrupted, .out = {}, .err = error_lines(e.what())};
   } catch (const std::exception& e) {
     return {.status = kBadInput, .out = {}, .err = error_lines(e.what())};
   }

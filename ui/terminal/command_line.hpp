@@ -14,8 +14,8 @@ namespace shutlane::terminal {
 /// standard error). Empty in a program built without a window.
 using OpenWindow = std::function<std::optional<int>()>;
 
-/// `words` without the program's name; none at all: the window, or the demonstration plan where there is
-/// none. Never throws.
+/// `words` without the program's name; none at all: the window, or a line that says there is none. Never
+/// throws.
 Answer run(const std::vector<std::string>& words, const Style& style, const OpenWindow& open_window);
 
 /// Prints the answer to standard output and standard error and returns the exit status: kBadInput, with a

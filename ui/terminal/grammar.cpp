@@ -165,7 +165,7 @@ void Grammar::plan_options(CLI::App& app) {
   value(app, "--done", w_.done, "LIST", "ports blasted already, such as 1,2");
   value(app, "--only", w_.only, "LIST", "no ports but these");
   margin(app);
-  value(app, "--accuracy", w_.accuracy, "DEG", "how near to its aim a turn ends (10)");
+  value(app, "--accuracy", w_.accuracy, "DEG", "how near its aim a turn ends (10; plugs in: 360/n)");
 }
 
 void Grammar::look_options(CLI::App& app) {

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "sim/job/cautions.hpp"
 #include "sim/plan/turn_words.hpp"
 #include "ui/drawings/words.hpp"
@@ -21,6 +23,14 @@ std::string cautions_in_words() {
   return out;
 }
 
+std::string accuracy_in_words(double accuracy_deg, size_t cylinders) {
+  const double usual_deg = usual_accuracy_deg(TurnBy::wrench, cylinders);
+  if (accuracy_deg >= usual_deg) return "";
+  // Rounded up: what is told must not be better than what holds.
+  return paragraph("",
+                   fmt::format(say::kAccuracy, degrees(accuracy_deg), degrees(std::ceil(usual_deg * 2) / 2)));
+}
+
 std::string position_in_words(const Position& p, size_t number) {
   std::string out =
       number == 1 ? fmt::format("{}\n", say::kHere) : fmt::format(say::kPosition, number) + "\n";
@@ -35,13 +45,15 @@ std::string position_in_words(const Position& p, size_t number) {
   return out;
 }
 
-std::string turn_in_steps(const Position& p, size_t number, double accuracy_deg) {
-  std::string out = fmt::format(say::kTurnNumber, number) + "\n";
+std::string turn_in_steps(const WrenchPlan& plan, size_t position, double accuracy_deg) {
+  const Position& p = plan.positions[position];
+  std::string out = fmt::format(say::kTurnNumber, position) + "\n";
   if (!p.suck_out_before.empty()) {
     out += plan_row("Suck out", fmt::format(say::kSuckOut, ports_in_words(p.suck_out_before)));
   }
   out += plan_row("Empty", say::kEmpty);
-  out += plan_row("Turn", spelt_out(turn_sentence(p, accuracy_deg)) + ".");
+  out += plan_row("Turn", spelt_out(turn_sentence(plan, position, accuracy_deg)) +
+                              (position < plan.turns() ? "; after any other turn plan again." : "."));
   out += plan_row("Look", say::kLookAgain);
   return out;
 }

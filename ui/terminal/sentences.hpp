@@ -16,6 +16,10 @@ inline constexpr std::string_view kOneTurnAlways =
     "shut after "
     "it, wherever the crank stands, when the turn is made to within {} degrees.";
 
+inline constexpr std::string_view kAccuracy =
+    "Turns are reckoned to end within {} degrees of their aim. With the spark plugs in the crank rolls back "
+    "by up to half a firing interval when the wrench lets go: then give --accuracy {}, as the window does.";
+
 // A position.
 inline constexpr std::string_view kHere = "Position 1: where the crank stands";
 inline constexpr std::string_view kPosition = "Position {}";

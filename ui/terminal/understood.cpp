@@ -17,7 +17,7 @@ namespace shutlane::terminal {
 namespace {
 
 std::string rotation_word(const Engine& engine) {
-  return engine.spec.layout.turns == Turns::clockwise ? "clockwise" : "anticlockwise";
+  return engine.spec.layout.rotation == Rotation::clockwise ? "clockwise" : "anticlockwise";
 }
 
 std::string leaning(double tilt_deg) {

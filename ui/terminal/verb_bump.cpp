@@ -1,20 +1,14 @@
 // Where does a bump of the starter leave the crank?
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
-#include <thread>
 
-#include "sim/cranking/heaps.hpp"
-#include "sim/cranking/trials.hpp"
 #include "sim/shut/windows.hpp"
 #include "ui/terminal/bump_words.hpp"
 #include "ui/terminal/figures.hpp"
 #include "ui/terminal/json_text.hpp"
-#include "ui/terminal/progress.hpp"
+#include "ui/terminal/reckoned_bumps.hpp"
 #include "ui/terminal/sentences.hpp"
-#include "ui/terminal/shown_rest_table.hpp"
-#include "ui/terminal/told_bumps.hpp"
 #include "ui/terminal/verbs.hpp"
 
 namespace shutlane::terminal {
@@ -60,25 +54,16 @@ Answer bump_verb(const BumpRequest& request, const Style& style) {
   const Engine engine = engine_or_throw(request.engine);
   const auto model = cranking_model(engine, request.plugs_out ? Plugs::out : Plugs::in);
   if (const auto* none = std::get_if<NoBump>(&model)) return no_bump(request.engine, none->why, request.json);
-  const FastKernel kernel(std::get<CrankingModel>(model));
-  TrialsQuestion question;
-  question.from_deg = wrap_deg(request.from_deg);
-  question.press_s = request.press_s;
-  question.trials = request.trials;
-  question.seed = request.seed;
-  question.threads = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
-  Progress progress("bumping the starter");
-  question.progress = [&](double done) { progress.tell(done); };
-  // What was told of this engine's bumps weighs the cars; the table it is weighed by is that of plugs in.
-  const auto as_it_is = std::get<CrankingModel>(cranking_model(engine, Plugs::in));
-  const ToldBumps told = told_bumps(as_it_is);
-  const TrialsAnswer a =
-      told.bumps.empty() ? bump_trials(kernel, question)
-                         : bump_trials(kernel, question, cars_after(*shown_rest_table(as_it_is), told.bumps));
+  const ReckonedBumps bumps(std::get<CrankingModel>(model),
+                            std::get<CrankingModel>(cranking_model(engine, Plugs::in)));
+  TrialsQuestion question = press_question(request.from_deg, request.press_s);
+  if (request.trials) question.trials = *request.trials;
+  if (request.seed) question.seed = *request.seed;
+  const TrialsAnswer a = bumps.trials(question);
   if (request.json) {
     Json all = bump_json(request.engine, question, a);
-    if (!told.bumps.empty()) all["told_bumps"] = told.bumps.size();
-    return {.out = json_text(all), .err = told.note};
+    if (bumps.told() > 0) all["told_bumps"] = bumps.told();
+    return {.out = json_text(all), .err = bumps.note()};
   }
 
   const long low = std::lround(a.p05_deg), high = std::lround(a.p95_deg), middle = std::lround(a.p50_deg);
@@ -86,15 +71,14 @@ Answer bump_verb(const BumpRequest& request, const Style& style) {
   out += paragraph(
       "", fmt::format(say::kBumpLeaves, request.press_s, degrees(question.from_deg),
                       request.plugs_out ? "out" : "in", low, high, middle, low < 0 ? say::kRollsBack : ""));
-  if (const std::vector<Heap> heaps = heaps_of(a.advance_deg); heaps.size() > 1)
+  if (const std::vector<Heap> heaps = rests_of(a); heaps.size() > 1)
     out += paragraph("", gathers_in_words(heaps));
   out += paragraph("", fmt::format(say::kBumpModel, question.trials, question.seed));
-  if (!told.bumps.empty())
-    out += paragraph("", fmt::format(say::kLearnedFrom, bumps_counted(told.bumps.size())));
+  if (bumps.told() > 0) out += paragraph("", fmt::format(say::kLearnedFrom, bumps_counted(bumps.told())));
   out += fmt::format("\n{}\n\n", say::kRestsAt) + rest_chart(a.rest_histogram, style);
   out += fmt::format("\n{}\n\n", say::kSureAfterBump) + ports_after(engine, question.from_deg, a);
   out += "\n" + paragraph("", say::kBumpIsChance) + paragraph("", say::kReckoned);
-  return {.out = out + "\n" + bump_cautions_in_words(), .err = told.note};
+  return {.out = out + "\n" + bump_cautions_in_words(), .err = bumps.note()};
 }
 
 }  // namespace shutlane::terminal

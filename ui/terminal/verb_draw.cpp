@@ -2,14 +2,12 @@
 
 #include <algorithm>
 #include <array>
-#include <thread>
 
 #include "engines/catalog.hpp"
-#include "sim/cranking/heaps.hpp"
-#include "sim/cranking/trials.hpp"
 #include "ui/drawings/pages.hpp"
 #include "ui/terminal/bump_words.hpp"
 #include "ui/terminal/read_options.hpp"
+#include "ui/terminal/reckoned_bumps.hpp"
 #include "ui/terminal/verbs.hpp"
 
 namespace shutlane::terminal {
@@ -29,46 +27,29 @@ PageKind page_kind(const std::string& word) {
                   near ? fmt::format("did you mean {}?", *near) : "expected lanes, dial, lift or bump"));
 }
 
-constexpr int kFanTrials = 20000;
-constexpr int kFanStarts = 20;  // over the width of a start that is known within plus-minus
+constexpr int kFanStarts = 20;    // over the width of a start that is known within plus-minus
+constexpr int kFanTrials = 1000;  // of each of them
 
 /// Rests of one press from every start that the crank may have.
-PressFan press_fan(const CrankingModel& model, double from_deg, double plus_minus_deg, double press_s) {
-  const FastKernel kernel(model);
+PressFan press_fan(const ReckonedBumps& bumps, double from_deg, double plus_minus_deg, double press_s) {
   const int starts = plus_minus_deg > 0 ? kFanStarts : 1;
   PressFan fan{.press_s = press_s, .advance_p05_deg = 0, .advance_p95_deg = 0, .weights = {}};
   fan.weights.assign(static_cast<size_t>(kCycle_deg), 0.0);
   std::vector<float> advance;
   for (int i = 0; i < starts; ++i) {
-    const TrialsQuestion question{
-        .from_deg = wrap_deg(from_deg + plus_minus_deg * ((2.0 * i + 1) / starts - 1)),
-        .press_s = press_s,
-        .trials = kFanTrials / starts,
-        .seed = static_cast<uint64_t>(i + 1),
-        .threads = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()))};
-    const TrialsAnswer answer = bump_trials(kernel, question);
+    TrialsQuestion question =
+        press_question(from_deg + plus_minus_deg * ((2.0 * i + 1) / starts - 1), press_s);
+    if (starts > 1) question.trials = kFanTrials;
+    question.seed += static_cast<uint64_t>(i);
+    const TrialsAnswer answer = bumps.trials(question);
     for (size_t b = 0; b < fan.weights.size(); ++b)
-      fan.weights[b] += static_cast<double>(answer.rest_histogram[b]) / kFanTrials;
+      fan.weights[b] += static_cast<double>(answer.rest_histogram[b]) / (starts * question.trials);
     advance.insert(advance.end(), answer.advance_deg.begin(), answer.advance_deg.end());
   }
   std::sort(advance.begin(), advance.end());
   fan.advance_p05_deg = static_cast<double>(advance[advance.size() / 20]);
   fan.advance_p95_deg = static_cast<double>(advance[advance.size() - 1 - advance.size() / 20]);
   return fan;
-}
-
-/// Where most bumps of one press end, when press, starter, friction and leaks differ from bump to bump.
-std::vector<Heap> press_rests(const CrankingModel& model, double from_deg, double press_s) {
-  const TrialsQuestion question{
-      .from_deg = wrap_deg(from_deg),
-      .press_s = press_s,
-      .trials = kFanTrials,
-      .seed = 1,
-      .threads = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()))};
-  const FastKernel kernel(model);
-  const TrialsAnswer answer = bump_trials(kernel, question);
-  const std::vector<Heap> heaps = heaps_of(answer.advance_deg);
-  return heaps.size() > 1 ? heaps : std::vector<Heap>{{answer.p05_deg, answer.p95_deg, 0.9}};
 }
 
 }  // namespace
@@ -89,23 +70,26 @@ Answer draw_verb(const DrawRequest& request) {
                    .done = request.plan.done,
                    .only = request.plan.only.value_or(std::vector<int>{})};
   if (request.with_plan) page.from_deg = request.plan.from_deg;
+  std::string note;
   if (request.press_s) {
     if (kind != PageKind::lanes && kind != PageKind::bump)
       throw BadInput("--press goes with the pages lanes and bump; expected one of them");
     const auto model = cranking_model(engine);
     if (const auto* no = std::get_if<NoBump>(&model)) return no_bump(request.plan.engine, no->why, false);
     const CrankingModel& cranking = std::get<CrankingModel>(model);
+    const ReckonedBumps bumps(cranking, cranking);
+    note = bumps.note();
     if (kind == PageKind::bump)
       page.bump =
           BumpCourse{cranking, record_bump(cranking, wrap_deg(request.plan.from_deg), *request.press_s),
-                     press_rests(cranking, request.plan.from_deg, *request.press_s)};
+                     rests_of(bumps.trials(press_question(request.plan.from_deg, *request.press_s)))};
     else
-      page.fan = press_fan(cranking, request.plan.from_deg, request.plan.plus_minus_deg, *request.press_s);
+      page.fan = press_fan(bumps, request.plan.from_deg, request.plan.plus_minus_deg, *request.press_s);
   } else if (kind == PageKind::bump) {
     throw BadInput("the page bump shows a press from where the crank stands; expected --press and --from");
   }
   if (const auto wrong = draw_page(engine, page, request.out)) throw BadInput(harmless(*wrong));
-  return {};
+  return {.err = note};
 }
 
 }  // namespace shutlane::terminal

@@ -15,7 +15,7 @@ std::string start_in_words(const Engine& engine, const WrenchQuestion& question)
       question.plus_minus_deg > 0 ? fmt::format(say::kWithin, degrees(question.plus_minus_deg)) : "";
   return paragraph("",
                    fmt::format(say::kCrankAt, degrees(question.from_deg), within,
-                               engine.spec.layout.turns == Turns::clockwise ? "clockwise" : "anticlockwise"));
+                               engine.spec.layout.rotation == Rotation::clockwise ? "clockwise" : "anticlockwise"));
 }
 
 std::string no_plan(const WrenchPlan& plan, const PlanRequest& request) {
@@ -45,10 +45,11 @@ Answer plan_verb(const PlanRequest& request) {
   if (one_full_turn_always(windows, question.accuracy_deg, question.plus_minus_deg)) {
     out += paragraph("", fmt::format(say::kOneTurnAlways, degrees(question.accuracy_deg)));
   }
+  out += accuracy_in_words(question.accuracy_deg, engine.cylinders.size());
   out += "\n" + cautions_in_words();
   if (question.left.empty()) out += fmt::format("\n{}\n", say::kNothingLeft);
   for (size_t i = 0; i < plan.positions.size() && !question.left.empty(); ++i) {
-    if (i > 0) out += "\n" + turn_in_steps(plan.positions[i], i, question.accuracy_deg);
+    if (i > 0) out += "\n" + turn_in_steps(plan, i, question.accuracy_deg);
     out += "\n" + position_in_words(plan.positions[i], i + 1);
   }
   return {.status = status, .out = out + after_the_last()};

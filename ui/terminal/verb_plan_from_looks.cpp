@@ -84,6 +84,7 @@ Answer plan_from_looks_verb(const PlanFromLooksRequest& request, const Style& st
                            {.crank_deg = {}, .may_stand = &plan.stands}, style);
   if (plan.one_full_turn)
     out += paragraph("", fmt::format(say::kOneTurnAlways, degrees(question.accuracy_deg)));
+  out += accuracy_in_words(question.accuracy_deg, engine.cylinders.size());
   out += "\n" + cautions_in_words();
   if (question.left.empty()) return {.status = status, .out = out + fmt::format("\n{}\n", say::kNothingLeft)};
   out += here_in_words(plan);
@@ -93,9 +94,7 @@ Answer plan_from_looks_verb(const PlanFromLooksRequest& request, const Style& st
         "", plan.look_next ? fmt::format(say::kLookNext, *plan.look_next) : std::string(say::kNoLookHelps));
     return {.status = status, .out = out};
   }
-  // With that rule two positions do, wherever the crank stands; turns right from every angle at once may be
-  // more.
-  if (plan.one_full_turn && (!plan.unplaced.empty() || plan.turns.turns() > 1)) {
+  if (!plan.unplaced.empty()) {
     out += "\n" + full_turn_in_words(question.accuracy_deg);
     out += fmt::format("\n{}\n", fmt::format(say::kPosition, 2));
     out += plan_row("Look", say::kAllLeftAfterFullTurn);
@@ -103,7 +102,7 @@ Answer plan_from_looks_verb(const PlanFromLooksRequest& request, const Style& st
     return {.status = status, .out = out + after_the_last()};
   }
   for (size_t i = 1; i < plan.turns.positions.size(); ++i) {
-    out += "\n" + turn_in_steps(plan.turns.positions[i], i, question.accuracy_deg);
+    out += "\n" + turn_in_steps(plan.turns, i, question.accuracy_deg);
     out += "\n" + position_in_words(plan.turns.positions[i], i + 1);
   }
   return {.status = status, .out = out + after_the_last()};

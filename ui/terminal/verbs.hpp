@@ -52,8 +52,8 @@ struct BumpRequest {
   std::string engine;
   double from_deg = 0;
   double press_s = 0.3;
-  int trials = 10000;
-  uint64_t seed = 1;
+  std::optional<int> trials{};  ///< else press_question's
+  std::optional<uint64_t> seed{};
   bool plugs_out = false;
   bool json = false;
 };

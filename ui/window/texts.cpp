@@ -98,7 +98,10 @@ std::string came_back_second(std::optional<int> blasting) {
 std::string it_may_have_moved(bool by_press) { return by_press ? "It may have turned" : "It may have moved"; }
 std::string it_stands(bool by_press) { return by_press ? "Not pressed" : "It stands as it stood"; }
 
-std::string no_display() { return "no display: the window cannot open here, so this is the plan"; }
+std::string no_display() {
+  return "no display, so no window; the verbs work without one, such as shutlane plan ENGINE --from DEG (see "
+         "shutlane --help)";
+}
 
 std::string rows(const std::string& above, const std::string& below) {
   return fmt::format("{} above, {} below", above, below);

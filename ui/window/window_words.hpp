@@ -7,13 +7,8 @@
 
 namespace shutlane {
 
-struct WindowAnswer {
-  std::optional<int> status;         ///< set: all is done, this is the exit status
-  std::vector<std::string> instead;  ///< otherwise the words to go on with; empty: those that were given
-};
-
-/// Opens the window or draws the picture when the words ask for it. Without a display it says so in one line
-/// and gives the words of a plan to print instead.
-WindowAnswer window_words(const std::vector<std::string>& words);
+/// Opens the window or draws the picture when the words ask for it; the exit status then. Without a display
+/// it says so in one line.
+std::optional<int> window_words(const std::vector<std::string>& words);
 
 }  // namespace shutlane

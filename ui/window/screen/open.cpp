@@ -157,6 +157,10 @@ void begin_with(Session& session, const WindowRequest& request, const std::strin
 int open_window(const WindowRequest& request) {
   SDL_SetMainReady();
   SDL_SetHint(SDL_HINT_VIDEO_ALLOW_SCREENSAVER, "1");
+#ifdef __linux__
+  // Wayland cannot be without that folder, and its library says so in a line of its own.
+  if (!SDL_getenv("XDG_RUNTIME_DIR")) SDL_SetHint(SDL_HINT_VIDEODRIVER, "x11");  // SDL_VIDEODRIVER goes first
+#endif
   if (SDL_Init(SDL_INIT_VIDEO) != 0 || !on_a_screen()) {
     std::fprintf(stderr, "shutlane: %s\n", texts::no_display().c_str());
     SDL_Quit();

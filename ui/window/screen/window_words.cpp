@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "engines/catalog.hpp"
+#include "ui/drawings/cairo_canvas.hpp"
 #include "ui/window/open.hpp"
 #include "ui/window/picture.hpp"
 #include "ui/window/session.hpp"
@@ -132,22 +133,24 @@ int picture(const std::vector<std::string>& words) {
     request.events.push_back(*event);
     request.words.push_back(word.substr(0, 60));
   }
+  if (page_format_of(out) != PageFormat::png)
+    return fail("--out: " + out.substr(0, 60) + " does not end in .png; expected the name of a PNG file");
   if (const std::optional<std::string> why_not = draw_picture(request, out)) return fail(*why_not);
   return 0;
 }
 
-WindowAnswer window(const std::vector<std::string>& words) {
+int window(const std::vector<std::string>& words) {
   WindowRequest request;
   std::string renderer = "auto", engine;
   CLI::App app("Opens the window.", "shutlane");
   app.add_option("ENGINE", engine);
   app.add_option("--renderer", renderer)->check(CLI::IsMember({"auto", "cpu", "gl"}));
-  if (const int status = parse(app, words); status >= 0) return {status, {}};
+  if (const int status = parse(app, words); status >= 0) return status;
   if (!engine.empty()) {
     const auto found = find_engine(engine);  // its mistakes belong in the terminal, before any window opens
     if (const auto* why_not = std::get_if<std::string>(&found)) {
       std::fputs(why_not->c_str(), stderr);
-      return {kBadWords, {}};
+      return kBadWords;
     }
     request.engine = engine;
   }
@@ -155,17 +158,16 @@ WindowAnswer window(const std::vector<std::string>& words) {
                      : renderer == "gl" ? Renderer::gl
                                         : Renderer::by_itself;
   const int status = open_window(request);
-  if (status != kNoDisplay) return {status, {}};
-  return {std::nullopt, {"plan", engine.empty() ? kDemoEngine : engine, "--from", "0"}};
+  return status == kNoDisplay ? kBadWords : status;  // no plan: nobody said where the crank stands
 }
 
 }  // namespace
 
-WindowAnswer window_words(const std::vector<std::string>& words) {
-  if (!words.empty() && words[0] == "picture") return {picture({words.begin() + 1, words.end()}), {}};
+std::optional<int> window_words(const std::vector<std::string>& words) {
+  if (!words.empty() && words[0] == "picture") return picture({words.begin() + 1, words.end()});
   const bool ours = words.empty() || words[0] == "--renderer" || words[0].starts_with("--renderer=") ||
                     names_an_engine(words[0]);
-  return ours ? window(words) : WindowAnswer{};
+  return ours ? std::optional(window(words)) : std::nullopt;
 }
 
 }  // namespace shutlane
