@@ -31,8 +31,8 @@ struct PortView {
   Face face = Face::look;
   bool seen = false;  ///< at this position; an open port not seen is reckoned open and drawn so
   bool reckoned_shut = false;
-  bool certain = false;                ///< two witnesses and hardly a doubt: it may be blasted
-  std::optional<WaitsFor> waits_for;   ///< of a port seen and reckoned shut that may not be blasted yet
+  bool certain = false;               ///< two witnesses and hardly a doubt: it may be blasted
+  std::optional<WaitsFor> waits_for;  ///< of a port seen and reckoned shut that may not be blasted yet
   Bung bung = Bung::goes_in;
   bool open = false;  ///< seen or reckoned so, whatever the face says
   bool next = false;  ///< the port that the sentence is about
@@ -68,7 +68,7 @@ struct Advice {
   /// What was seen. They never lie where the wide button lay.
   std::vector<Press> answers;
   std::array<Press, 3> beside;
-  std::vector<OfferedCause> causes;  ///< while it cannot all be true, likeliest first
+  std::vector<OfferedCause> causes;    ///< while it cannot all be true, likeliest first
   std::optional<bool> clockwise;       ///< of the advised turn, as the hand at its place sees it
   std::vector<PortView> ports;         ///< in number order
   ArcSet where;                        ///< where the crank can stand

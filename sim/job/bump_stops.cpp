@@ -40,7 +40,8 @@ std::vector<std::vector<BumpStop>> bump_rows(const JobModel& model, std::span<co
       rows.stopped(state.here.where(model), bump->press_s, bump->timed);
     } else if (const auto* press = std::get_if<PressStarted>(&event)) {
       rows.stopped(state.here.where(model), press->press_s, true);
-    } else if (std::holds_alternative<Turned>(event) || std::holds_alternative<CrankMoved>(event) || is_moved(event)) {
+    } else if (std::holds_alternative<Turned>(event) || std::holds_alternative<CrankMoved>(event) ||
+               is_moved(event)) {
       rows.moved_otherwise(state.here.where(model));
     } else if (const auto* cause = std::get_if<CauseChosen>(&event)) {
       if (cause->what == Suspicion::moved) rows.moved_otherwise(state.here.where(model));

@@ -104,7 +104,7 @@ struct AbrasiveLeft {
 
 using JobEvent = std::variant<LookedInto, LooksForgotten, CauseChosen, BlastStarted, BlastStopped, PortDone,
                               PortAgain, Reachable, OnlyBank, MarkRead, NoMark, LobeSeen, ChalkSeen, NoChalk,
-                              SuckedOut, InsideLooked, PortsEmptied, BungsCounted, BungMissing, Turned, Bumped,
-                              PressStarted, CrankMoved, AbrasiveLeft>;
+                              SuckedOut, InsideLooked, PortsEmptied, BungsCounted, BungMissing, Turned,
+                              Bumped, PressStarted, CrankMoved, AbrasiveLeft>;
 
 }  // namespace shutlane

@@ -47,9 +47,7 @@ Reckoning reckoning(const JobModel& model, const JobState& state) {
   return found;
 }
 
-bool chalk_holds(const JobState& state) {
-  return state.no_chalk || (state.chalk_here && !state.chalk_due);
-}
+bool chalk_holds(const JobState& state) { return state.no_chalk || (state.chalk_here && !state.chalk_due); }
 
 bool may_blast_by_looks(const JobModel& model, const JobState& state, int cylinder) {
   // Its bung is out for the blast, and a look costs nothing then. Of simulated jobs, four in 50,000 blasted a
@@ -64,8 +62,7 @@ bool may_blast(const JobModel& model, const JobState& state, int cylinder) {
   return chalk_holds(state) && may_blast_by_looks(model, state, cylinder);
 }
 
-std::optional<int> surer_look(const JobState& state, const Reckoning& reckoned,
-                              int cylinder) {
+std::optional<int> surer_look(const JobState& state, const Reckoning& reckoned, int cylinder) {
   // The ports of a bank that is left out are witnesses all the same, where those of the job say too little.
   std::vector<int> in_job, others;
   for (size_t i = 0; i < state.ports.size(); ++i) {

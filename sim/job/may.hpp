@@ -10,9 +10,9 @@ namespace shutlane {
 
 /// What the witnesses say of every port now.
 struct Reckoning {
-  ArcSet where;                 ///< where the crank can stand by everything said
-  std::vector<ArcSet> without;  ///< for each port: by everything but the looks into it
-  std::vector<Reckoned> ports;  ///< of each port, its own look left out; shut: surely, with the margin
+  ArcSet where;                      ///< where the crank can stand by everything said
+  std::vector<ArcSet> without;       ///< for each port: by everything but the looks into it
+  std::vector<Reckoned> ports;       ///< of each port, its own look left out; shut: surely, with the margin
   std::vector<bool> own_look_frees;  ///< for each port: would a look into it now, calling it shut, let it be
                                      ///< blasted? The chalk is left out: it is asked first
   bool contradiction() const { return where.empty(); }
@@ -45,8 +45,7 @@ bool may_blast(const JobModel& model, const JobState& state, int cylinder);
 
 /// The look that would make surer of a port on which both witnesses agree. Once abrasive lies about, into
 /// ports that are reckoned shut only.
-std::optional<int> surer_look(const JobState& state, const Reckoning& reckoned,
-                              int cylinder);
+std::optional<int> surer_look(const JobState& state, const Reckoning& reckoned, int cylinder);
 
 /// Of a port seen and reckoned shut that may not be blasted yet, the one answer that would free it.
 struct WaitsFor {

@@ -54,8 +54,9 @@ std::optional<PlannedMoves> fewest_turns(const JobModel& model, const Reckoning&
   return planned;
 }
 
-/// Of the turns that the hand feels, in eighths, the one after which looks are expected to free the most of what
-/// is left; the full turn where it is hardly worse. Nullopt where nothing says where the crank is likely to be.
+/// Of the turns that the hand feels, in eighths, the one after which looks are expected to free the most of
+/// what is left; the full turn where it is hardly worse. Nullopt where nothing says where the crank is likely
+/// to be.
 std::optional<double> likeliest_turn_deg(const JobModel& model, const JobState& state,
                                          const std::vector<int>& left) {
   constexpr double kEighth_deg = 45, kFullTurnIsWorth = 0.15;  // of a port

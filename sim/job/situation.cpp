@@ -111,7 +111,8 @@ struct Surer {
 };
 std::optional<Surer> surer(const View& v) {
   for (const int port : v.walk([&](const JobPort& p) {
-         return witnesses_agree(v.model, v.state, p.cylinder) && !may_blast_by_looks(v.model, v.state, p.cylinder);
+         return witnesses_agree(v.model, v.state, p.cylinder) &&
+                !may_blast_by_looks(v.model, v.state, p.cylinder);
        }))
     if (const auto look = surer_look(v.state, v.reckoned, port)) return Surer{port, *look};
   return {};
@@ -177,8 +178,7 @@ void before_moving(const View& v, Situation& s, Stage then) {
 Ports stuck_or_open(const View& v) {
   return v.walk([&](const JobPort& p) {
     return v.of(p.cylinder) == Reckoned::shut && p.seen != Saw::open && p.seen != Saw::touching &&
-           (p.seen != Saw::shut || may_blast_by_looks(v.model, v.state, p.cylinder) ||
-            v.frees(p.cylinder));
+           (p.seen != Saw::shut || may_blast_by_looks(v.model, v.state, p.cylinder) || v.frees(p.cylinder));
   });
 }
 
@@ -288,8 +288,8 @@ constexpr std::array kRules{
          }},
     Rule{"its own look was the last",
          [](const View& v, Situation& s) {
-           const Ports ready = v.walk(
-               [&](const JobPort& p) { return may_blast_by_looks(v.model, v.state, p.cylinder); });
+           const Ports ready =
+               v.walk([&](const JobPort& p) { return may_blast_by_looks(v.model, v.state, p.cylinder); });
            if (ready.empty()) return false;
            stage_with_port(s, chalk_holds(v.state) ? Stage::blast : Stage::chalk, ready.front());
            return true;
@@ -353,9 +353,8 @@ constexpr std::array kRules{
          }},
     Rule{"reckoned shut, and not looked into: its look tells more than nothing",
          [](const View& v, Situation& s) {
-           const Ports ports = v.walk([&](const JobPort& p) {
-             return p.left() && !p.seen && v.of(p.cylinder) == Reckoned::shut;
-           });
+           const Ports ports = v.walk(
+               [&](const JobPort& p) { return p.left() && !p.seen && v.of(p.cylinder) == Reckoned::shut; });
            if (ports.empty()) return false;
            look(s, ports.front(), LookFor::where, ports);
            return true;
@@ -382,7 +381,8 @@ constexpr std::array kRules{
            stage_with_port(s, Stage::unseen, s.unseen_left.front());
            JobState as_if = v.state;  // its look is made anew
            as_if.ports[v.model.index_of(s.port)].seen.reset();
-           s.frees = chalk_holds(v.state) && reckoning(v.model, as_if).own_look_frees[v.model.index_of(s.port)];
+           s.frees =
+               chalk_holds(v.state) && reckoning(v.model, as_if).own_look_frees[v.model.index_of(s.port)];
            return true;
          }},
     Rule{"the crank moves",

@@ -30,11 +30,11 @@ enum class Stage {
 
 /// Why a look is asked for.
 enum class LookFor {
-  blast,   ///< its own: when it says shut the port is blasted
-  turn,    ///< which of the mark's two places the crank stands at
-  pass,    ///< one of all ports in the order in which they stand
-  where,   ///< tells where the crank stands
-  surer,   ///< of another port
+  blast,  ///< its own: when it says shut the port is blasted
+  turn,   ///< which of the mark's two places the crank stands at
+  pass,   ///< one of all ports in the order in which they stand
+  where,  ///< tells where the crank stands
+  surer,  ///< of another port
 };
 
 struct PlannedPosition {
@@ -65,7 +65,7 @@ struct Situation {
   std::optional<NextMove> move;
   std::vector<PlannedPosition> ahead;
 
-  bool lost = false;  ///< nothing is known of the crank
+  bool lost = false;             ///< nothing is known of the crank
   bool untouched = false;        ///< no port was opened yet and none worked: no bung is in
   std::vector<int> loose;        ///< blasted, stopped ones too, and not sucked out since
   std::vector<int> stopped;      ///< of those the ones not done

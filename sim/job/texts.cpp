@@ -113,7 +113,8 @@ void with_a_bung_missing(const Page& p) {
 
 void while_blasting(const Page& p) {
   p.a.sentence = "Blasting port " + p.number() + ".";
-  p.a.second = "If the crank moves, stop at once. When it is clean: suck it out, put its bung in, then press.";
+  p.a.second =
+      "If the crank moves, stop at once. When it is clean: suck it out, put its bung in, then press.";
   p.a.wide = {"Done, sucked out, bung in", {PortDone{p.s.port}}};
   p.a.beside = {Press{"stop, not done", {BlastStopped{p.s.port}}}, kCrankMoved, kUndo};
 }
@@ -147,16 +148,17 @@ std::string of_the_pass(const Page& p) {
 std::string why_this_look(const Page& p) {
   switch (p.s.look_for) {
     case LookFor::blast: {
-      const std::string then = p.s.looks_left.size() > 1
-                                   ? " Then " + listed({p.s.looks_left.begin() + 1, p.s.looks_left.end()}) +
-                                         ", in the same way."
-                               : p.s.move ? " After it: " + move_told(p, *p.s.move) + "."
-                               : p.s.not_in_job.empty() ? " It is the last one."
-                                                        : " It is the last one for today.";
+      const std::string then =
+          p.s.looks_left.size() > 1
+              ? " Then " + listed({p.s.looks_left.begin() + 1, p.s.looks_left.end()}) + ", in the same way."
+          : p.s.move               ? " After it: " + move_told(p, *p.s.move) + "."
+          : p.s.not_in_job.empty() ? " It is the last one."
+                                   : " It is the last one for today.";
       return "It is reckoned shut. Shut all round the seat? Then blast it at once." + then;
     }
     case LookFor::turn:
-      return "The mark stands in line twice a cycle: here this port is shut one time and wide open the other.";
+      return "The mark stands in line twice a cycle: here this port is shut one time and wide open the "
+             "other.";
     case LookFor::pass:
       return of_the_pass(p);
     case LookFor::surer:
@@ -169,8 +171,9 @@ std::string why_this_look(const Page& p) {
 
 void to_look(const Page& p) {
   const JobPort* port = p.state.find(p.s.port);
-  p.a.sentence = p.state.bunged || p.ports() == 1 ? "Look into port " + p.number() + "."
-                                                  : "Bungs in all ports. Then look into port " + p.number() + ".";
+  p.a.sentence = p.state.bunged || p.ports() == 1
+                     ? "Look into port " + p.number() + "."
+                     : "Bungs in all ports. Then look into port " + p.number() + ".";
   p.a.second = stopped_first(p) + why_this_look(p);
   if (port && !port->in_job)
     p.a.second = "Its bank is not worked today, but its look helps " +
@@ -276,9 +279,9 @@ void to_the_mark_again(const Page& p) {
   p.a.second = way_told(p) + " Let go: does it stay?" + then_look(move);
   p.a.wide = {"Turned: mark in line", with_mark(within(kMarkReads_deg), kMarkReads_deg)};
   if (const auto rolled_deg = p.model.mark_rolled_deg)
-    p.a.answers.push_back(
-        {"it rolled off", with_mark(within(*rolled_deg), *rolled_deg)});
-  p.a.answers.push_back({"turned, mark not seen", {Turned{move.turn.logged_min_deg, move.turn.logged_max_deg}}});
+    p.a.answers.push_back({"it rolled off", with_mark(within(*rolled_deg), *rolled_deg)});
+  p.a.answers.push_back(
+      {"turned, mark not seen", {Turned{move.turn.logged_min_deg, move.turn.logged_max_deg}}});
   p.a.beside = {Press{"too far or too little", {CrankMoved{}}}, kCrankMoved, kUndo};
 }
 
@@ -290,10 +293,11 @@ void to_the_mark(const Page& p) {
       p.s.untouched && p.state.position == 1 ? std::nullopt : std::optional(Turned{0, kCycle_deg});
   p.a.sentence = std::string(wrench_instead ? "By wrench: turn" : "Turn") +
                  " the crank to the TDC mark of cylinder 1 and let go: does it stay?";
-  p.a.second = way_told(p) + (p.s.move->mark_alone
-                                  ? " No mark? Make one, at top dead centre of cylinder 1: looks alone say too "
-                                    "little here."
-                                  : " A pulley may bear several marks: take that of top dead centre.");
+  p.a.second =
+      way_told(p) + (p.s.move->mark_alone
+                         ? " No mark? Make one, at top dead centre of cylinder 1: looks alone say too "
+                           "little here."
+                         : " A pulley may bear several marks: take that of top dead centre.");
   p.a.wide = {"Mark in line, it stays", with_mark(turned, kMarkReads_deg)};
   if (const auto rolled_deg = p.model.mark_rolled_deg)
     p.a.answers.push_back({"it rolled off", with_mark(turned, *rolled_deg)});
@@ -370,8 +374,8 @@ void when_finished(const Page& p) {
 std::string why_not_yet(const Page& p) {
   const JobPort& port = *p.state.find(p.s.port);
   const auto& views = p.a.ports;
-  const auto view = std::find_if(views.begin(), views.end(),
-                                 [&](const PortView& v) { return v.cylinder == p.s.port; });
+  const auto view =
+      std::find_if(views.begin(), views.end(), [&](const PortView& v) { return v.cylinder == p.s.port; });
   if (view->waits_for) {
     if (view->waits_for->what == WaitsFor::What::chalk) return "It waits for the chalk line. ";
     if (view->waits_for->what == WaitsFor::What::mark) return "It waits for the crank\u2019s mark. ";
@@ -485,8 +489,9 @@ std::string what_it_waits_for(const PortView& port) {
   if (!port.waits_for) return port.reckoned_shut ? "not here" : "not reckoned yet";
   if (port.waits_for->what == WaitsFor::What::chalk) return "waits: chalk";
   if (port.waits_for->what == WaitsFor::What::mark) return "waits: the mark";
-  return port.waits_for->cylinder == port.cylinder ? "a look, then blast"
-                                                   : "waits: look " + std::to_string(port.waits_for->cylinder);
+  return port.waits_for->cylinder == port.cylinder
+             ? "a look, then blast"
+             : "waits: look " + std::to_string(port.waits_for->cylinder);
 }
 
 }  // namespace

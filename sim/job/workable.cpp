@@ -16,8 +16,7 @@ SureBins workable_bins(const JobModel& model, const RestTable& table) {
       for (size_t other = 0; other < model.ports.size(); ++other) {
         if (other == own) continue;
         const PortSets& port = model.ports[other];
-        where =
-            where.intersected(port.nominal.contains(bin + 0.5) ? port.if_shut : port.if_open);
+        where = where.intersected(port.nominal.contains(bin + 0.5) ? port.if_shut : port.if_open);
       }
       here[size_t(bin)] = model.ports[own].sure.covers(where);
       any = any || here[size_t(bin)];

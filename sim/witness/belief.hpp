@@ -5,8 +5,8 @@
 #include <optional>
 #include <span>
 
-#include "sim/witness/look_model.hpp"
 #include "sim/cycle/arc_set.hpp"
+#include "sim/witness/look_model.hpp"
 
 namespace shutlane {
 

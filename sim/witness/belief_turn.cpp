@@ -63,8 +63,8 @@ std::vector<double> round_the_cycle(const Moves& moves) {
 }
 
 /// The chances of a turn run straight between few knots: their second difference is nearly everywhere 0, and
-/// summed up twice it gives them back. So a turn costs a few passes, however wide it is; rounding adds at most
-/// some 1e-10, far below every limit of doubt.
+/// summed up twice it gives them back. So a turn costs a few passes, however wide it is; rounding adds at
+/// most some 1e-10, far below every limit of doubt.
 struct Knot {
   size_t at = 0;
   double bend = 0;

@@ -196,9 +196,9 @@ std::vector<Suspect> suspects(const WitnessModel& model, std::span<const Told> t
     }
     // Wrong, a reading is even over the turn; right, a trapezoid as wide as three times its plus-minus.
     if (const MarkRead* read = said[i].mark())
-      mark.add(kMisreadMark * std::min(1.0, 3 * read->plus_minus_deg / kTurn_deg) *
-                   explain.with_nothing_from(i),
-               0, 0, 0);
+      mark.add(
+          kMisreadMark * std::min(1.0, 3 * read->plus_minus_deg / kTurn_deg) * explain.with_nothing_from(i),
+          0, 0, 0);
     if (const LobeSeen* seen = said[i].lobe())
       lobe.add(kMisreadLobe * explain.with_nothing_from(i), seen->cylinder, 0, 0);
   }
@@ -206,17 +206,14 @@ std::vector<Suspect> suspects(const WitnessModel& model, std::span<const Told> t
   // Before the first look the crank may have been moved since the angle was last known; then at any time.
   for (size_t i = 0; i < said.size(); ++i) {
     const CausePriors& priors = looks.priors();
-    const double prior = i == 0                ? priors.moved
-                         : said[i].after_pause ? priors.moved_pause
-                                               : priors.moved_each;
+    const double prior = i == 0 ? priors.moved : said[i].after_pause ? priors.moved_pause : priors.moved_each;
     moved.add(prior * explain.moved_after(i), 0, 0, i);
   }
   data.add(kDataWrong * std::pow(0.5, static_cast<double>(count)), 0, 0, 0);
 
   std::vector<Suspect> all;
   double sum = 0;
-  for (const Tally* tally :
-       {&missed, &port, &moved, &mark, &lobe, &turn, &phaser, &crumb, &chain, &data}) {
+  for (const Tally* tally : {&missed, &port, &moved, &mark, &lobe, &turn, &phaser, &crumb, &chain, &data}) {
     if (!tally->told()) continue;
     const bool of_a_look = tally == &missed || tally == &port;
     if (of_a_look && count == 0) continue;

@@ -18,7 +18,8 @@ constexpr double kChalkMisses = 0.02;
 
 }  // namespace
 
-Here::Here(const WitnessModel& model, bool with_belief) : arrived_without_(model.ports.size(), ArcSet::all()) {
+Here::Here(const WitnessModel& model, bool with_belief)
+    : arrived_without_(model.ports.size(), ArcSet::all()) {
   if (with_belief) arrive(Belief::uniform(model.looks));
 }
 
@@ -43,8 +44,7 @@ Belief Here::weighed(const WitnessModel& model, const Belief& belief, size_t ind
     return told_before(*mark) ? belief : belief.marked(mark->at_deg, mark->plus_minus_deg).belief;
   if (const auto* lobe = std::get_if<LobeSeen>(&told)) {
     if (told_before(*lobe) || lobe->points == Lobe::unclear || lobe->points == Lobe::hidden) return belief;
-    return belief
-        .lobe_seen(model.engine, lobe->cylinder, lobe->points == Lobe::away ? 180 : 0, kLobeRead_deg)
+    return belief.lobe_seen(model.engine, lobe->cylinder, lobe->points == Lobe::away ? 180 : 0, kLobeRead_deg)
         .belief;
   }
   const LookedInto& look = std::get<LookedInto>(told);

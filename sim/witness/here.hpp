@@ -66,8 +66,8 @@ class Here {
   void arrive(Belief belief);
 
   ArcSet arrived_ = ArcSet::all();
-  std::vector<ArcSet> arrived_without_;  ///< for each port
-  std::vector<Told> told_;               ///< in order
+  std::vector<ArcSet> arrived_without_;          ///< for each port
+  std::vector<Told> told_;                       ///< in order
   std::shared_ptr<const Belief> arrival_, now_;  ///< shared by copies; never changed
 };
 

@@ -1,5 +1,6 @@
 #pragma once
-// Which port to look into next: the only place where that is chosen. What the look is to bring is an argument.
+// Which port to look into next: the only place where that is chosen. What the look is to bring is an
+// argument.
 #include <optional>
 #include <vector>
 
@@ -7,8 +8,8 @@
 
 namespace shutlane {
 
-/// The look after which the least of `where` is expected to be left, each angle equally likely and answered as
-/// the events stated would have it; the lowest number on a tie, nullopt when no look shortens it. Of the
+/// The look after which the least of `where` is expected to be left, each angle equally likely and answered
+/// as the events stated would have it; the lowest number on a tie, nullopt when no look shortens it. Of the
 /// candidates only (cylinder numbers, rising).
 std::optional<int> look_that_narrows(const std::vector<PortSets>& ports, const ArcSet& where,
                                      const std::vector<int>& candidates);

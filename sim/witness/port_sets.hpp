@@ -37,6 +37,7 @@ ArcSet lobe_arcs(const Engine& engine, const LobeSeen& lobe);
 /// added.
 ArcSet lobe_seen_at(const Engine& engine, int cylinder, ValveKind kind, double past_valve_deg,
                     double plus_minus_deg);
-inline constexpr double kLobeRead_deg = 45;  ///< cam degrees: away, at the valve, the two sides are told apart
+inline constexpr double kLobeRead_deg =
+    45;  ///< cam degrees: away, at the valve, the two sides are told apart
 
 }  // namespace shutlane

@@ -319,9 +319,10 @@ class Job {
 
   void note(const JobEvent& event) {
     char line[120];
-    const char* names[] = {"look",   "forget", "cause",   "blast",  "stop",   "done",    "again", "reach",
-                           "bank",   "mark",   "no mark", "lobe",   "chalk",  "no chalk", "sucked", "inside",
-                           "emptied", "counted", "missing", "turned", "bumped", "press",  "moved", "left"};
+    const char* names[] = {"look",    "forget",   "cause",  "blast",  "stop",    "done",
+                           "again",   "reach",    "bank",   "mark",   "no mark", "lobe",
+                           "chalk",   "no chalk", "sucked", "inside", "emptied", "counted",
+                           "missing", "turned",   "bumped", "press",  "moved",   "left"};
     int cylinder = 0, answer = 0;
     if (const auto* e = std::get_if<LookedInto>(&event))
       cylinder = e->cylinder, answer = static_cast<int>(e->saw);

@@ -44,7 +44,7 @@ struct JobTally {
   uint64_t harmed_jobs = 0;  ///< jobs in which a valve was blasted that stood more than kHarm_mm open
   std::array<uint64_t, 4> by_lift{};  ///< ports blasted open: up to 0.1, 0.3, 1 mm, more
   uint64_t looks_left_out = 0;        ///< into ports of a bank that is left out
-  uint64_t given_up = 0;  ///< jobs with ports left when patience ran out, or left for another day
+  uint64_t given_up = 0;              ///< jobs with ports left when patience ran out, or left for another day
   uint64_t seed_of_unsafe = 0;
   JobTally& operator+=(const JobTally& other);
 };

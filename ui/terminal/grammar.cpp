@@ -92,6 +92,14 @@ Grammar::Grammar(const Style& style)
   look_options(locate);
   json(locate);
 
+  CLI::App& next = verb("next", "What to do next, as the window says it.",
+                        "shutlane next inline-six --told \"mark:0:5 shut:3\"",
+                        [this] { return next_verb(next_request()); });
+  engine(next);
+  value(next, "--by", w_.by, "HOW", "wrench, bar, wheel, starter or both (wrench)");
+  value(next, "--told", w_.told, "EVENTS", "what was done and seen so far, a word each");
+  json(next);
+
   CLI::App& bump = verb("bump", "Where does a bump of the starter leave the crank?",
                         "shutlane bump inline-six --from 35 --press 0.3",
                         [this] { return bump_verb(bump_request(), style_); });
@@ -279,6 +287,12 @@ EnginesRequest Grammar::engines_request() const {
   return request;
 }
 
+NextRequest Grammar::next_request() const {
+  NextRequest request{.engine = w_.engine, .told = w_.told, .json = w_.json};
+  if (given("--by")) request.by = w_.by;
+  return request;
+}
+
 LocateRequest Grammar::locate_request() const {
   return {.engine = w_.engine, .looks = looks(), .json = w_.json};
 }
@@ -294,7 +308,7 @@ Looks Grammar::looks() const {
   if (given("--eye")) seen.eye_mm = read_number("--eye", w_.eye, kEyes);
   if (given("--mark")) {
     const AngleAbout mark = read_angle_about("--mark", w_.mark, kMarkWidths);
-    seen.mark = CrankMark{mark.at_deg, mark.plus_minus_deg.value_or(kDefaultMark_deg)};
+    seen.mark = MarkRead{mark.at_deg, mark.plus_minus_deg.value_or(kDefaultMark_deg)};
   }
   return seen;
 }

@@ -23,7 +23,7 @@ class Grammar {
  private:
   struct Words {
     std::string engine, file, at, from, done, only, margin, accuracy, shut, open, eye, mark, page, out,
-        cylinder, by, press, trials, seed, plugs, went, show;
+        cylinder, by, press, trials, seed, plugs, went, told, show;
     bool json = false, names = false, forget = false;
   };
   using Act = std::function<Answer()>;
@@ -48,6 +48,7 @@ class Grammar {
   PlanRequest plan_request(bool needs_from = true, bool unknown = false) const;
   EnginesRequest engines_request() const;
   LocateRequest locate_request() const;
+  NextRequest next_request() const;
   PlanFromLooksRequest plan_from_looks_request() const;
   Looks looks() const;
   PlanByStarterRequest plan_by_starter_request() const;

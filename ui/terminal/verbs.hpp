@@ -91,6 +91,15 @@ struct LocateRequest {
 };
 Answer locate_verb(const LocateRequest& request, const Style& style);
 
+/// What to do next in a job of which so much was told.
+struct NextRequest {
+  std::string engine;
+  std::string by = "wrench";  ///< wrench, bar, wheel, starter or both
+  std::string told{};         ///< events, one word each (ui/told/event_words.hpp)
+  bool json = false;
+};
+Answer next_verb(const NextRequest& request);
+
 struct EnginesRequest {
   bool names = false;                 ///< a name a line, nothing else
   std::optional<std::string> show{};  ///< the file of this engine, nothing else
