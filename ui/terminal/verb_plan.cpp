@@ -45,6 +45,7 @@ Answer plan_verb(const PlanRequest& request) {
   if (one_full_turn_always(windows, question.accuracy_deg, question.plus_minus_deg)) {
     out += paragraph("", fmt::format(say::kOneTurnAlways, degrees(question.accuracy_deg)));
   }
+  if (!plan.proven) out += paragraph("", say::kNotProven);
   out += "\n" + cautions_in_words();
   if (question.left.empty()) out += fmt::format("\n{}\n", say::kNothingLeft);
   for (size_t i = 0; i < plan.positions.size() && !question.left.empty(); ++i) {
