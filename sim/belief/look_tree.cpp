@@ -187,11 +187,12 @@ class Search {
     return static_cast<int>(fewest_runs_count(later, 2 * question_.accuracy_deg));
   }
 
-  /// A state's work grows with the square of the ports: of more than a dozen fewer states are looked at, so
-  /// that an answer takes about a second at most.
+  /// A state's work grows with the ports, and so do the pieces and the depth: of more than a dozen ports
+  /// fewer states are looked at, so that an answer takes about a second at most.
   size_t room() const {
-    constexpr size_t kWork = 9'000'000;
-    return kWork / std::max<size_t>(1, shut_.size() * shut_.size());
+    constexpr size_t kTwelve = 60000, kLeast = 500;
+    const size_t n = std::max<size_t>(12, shut_.size());
+    return std::max(kLeast, kTwelve * 12 * 12 * 12 * 12 / (n * n * n * n));
   }
 
   double chance(const Bits& set) const {
