@@ -22,6 +22,21 @@ constexpr int kMostTurns = 1000;       // under power; from then on each turning
 constexpr float kEdge = 1e-3f;         // a turning point keeps this far off a node, so that no step is empty
 constexpr float kStandStep_s = 2e-3f;  // of a crank held under power
 
+/// Gas of each slot. Cranks are copied by the thousand, so only the slots in use are.
+struct Amounts {
+  int used = 0;
+  float at[kMaxSlots];
+  Amounts() = default;
+  Amounts(const Amounts& other) : used(other.used) { std::copy_n(other.at, used, at); }
+  Amounts& operator=(const Amounts& other) {
+    used = other.used;
+    if (this != &other) std::copy_n(other.at, used, at);
+    return *this;
+  }
+  float& operator[](size_t slot) { return at[slot]; }
+  float operator[](size_t slot) const { return at[slot]; }
+};
+
 /// One crank between two nodes.
 struct Crank {
   int node = 0, moved = 0;  // node within the period; nodes moved since the start, signed
@@ -34,7 +49,7 @@ struct Crank {
   float stall = 0, per_speed = 0, overrun_speed = 0;
   float time_s = 0;
   int trial = 0, press = 0;
-  std::array<float, kMaxSlots> k{};
+  Amounts k;
 };
 
 float leaked(float k, const FastTables::Cell& c, float leak_dt) {
@@ -258,14 +273,14 @@ bool finish_step(Lanes& a, int l) {
 struct Passing {
   bool known = false;
   float speed = 0, time_s = 0;
-  std::array<float, kMaxSlots> k{};
+  float k[kMaxSlots];
 };
 
 bool repeats(const Lanes& a, int l, const Passing& last) {
   const auto same = [](float x, float y) { return std::abs(x - y) <= kSteady * std::max(1.0f, std::abs(y)); };
   if (!last.known || !same(a.speed[l], last.speed) || !(a.time_s[l] > last.time_s)) return false;
   for (int j = 0; j < a.slots; ++j)
-    if (!same(a.k[j][l], last.k[size_t(j)])) return false;
+    if (!same(a.k[j][l], last.k[j])) return false;
   return true;
 }
 
@@ -283,7 +298,7 @@ void pass_over_repeats(Lanes& a, int l, Passing& last, float until_s) {
   last.known = true;
   last.speed = a.speed[l];
   last.time_s = a.time_s[l];
-  for (int j = 0; j < a.slots; ++j) last.k[size_t(j)] = a.k[j][l];
+  for (int j = 0; j < a.slots; ++j) last.k[j] = a.k[j][l];
 }
 
 }  // namespace
@@ -326,6 +341,7 @@ void FastKernel::run(const std::vector<FastTrial>& trials, std::vector<float>& a
     c.per_speed = float(m.starter_torque_nm / m.starter_speed_rad_s);
     c.overrun_speed = float(m.battery_strength * m.starter_speed_rad_s);
     c.trial = int(index);
+    c.k.used = t.slots;
     for (int j = 0; j < t.slots; ++j) {
       const float lo = t.calm_edge[size_t(c.node * t.slots + j)],
                   hi = t.calm_edge[size_t((c.node + 1) * t.slots + j)];
@@ -355,7 +371,7 @@ void FastKernel::run(const std::vector<FastTrial>& trials, std::vector<float>& a
     };
 
     // Powered: from each start, giving off a crank at each press's end.
-    std::array<Passing, kLanes> passed;
+    Passing passed[kLanes];
     int turns_made[kLanes] = {};
     size_t next = chunk;
     const auto refill_powered = [&](int l) {
@@ -364,7 +380,7 @@ void FastKernel::run(const std::vector<FastTrial>& trials, std::vector<float>& a
         if (c.press >= trials[size_t(c.trial)].presses) continue;
         if (c.stall <= c.breakaway) continue;  // cannot turn it: no press moves it
         lanes.load(l, c);
-        passed[size_t(l)].known = false;
+        passed[l].known = false;
         turns_made[l] = 0;
         return;
       }
@@ -424,7 +440,7 @@ void FastKernel::run(const std::vector<FastTrial>& trials, std::vector<float>& a
           lanes.load(l, c);
         } else if (!done && !turned && lanes.node[l] == 0 && lanes.direction[l] > 0 &&
                    trial.drives_s[press] > kLongPress_s) {
-          pass_over_repeats(lanes, l, passed[size_t(l)], trial.drives_s[press]);
+          pass_over_repeats(lanes, l, passed[l], trial.drives_s[press]);
         }
         if (done) {
           refill_powered(l);

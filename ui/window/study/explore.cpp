@@ -7,6 +7,7 @@
 #include "ui/window/study/texts.hpp"
 #include "ui/window/study/timeline_panel.hpp"
 #include "ui/window/study/tinker_panel.hpp"
+#include "ui/window/texts.hpp"
 
 namespace shutlane {
 

@@ -11,6 +11,7 @@
 #include "ui/window/study/readings.hpp"
 #include "ui/window/study/texts.hpp"
 #include "ui/window/study/timeline_panel.hpp"
+#include "ui/window/texts.hpp"
 
 namespace shutlane {
 
