@@ -58,8 +58,8 @@ void draw_explore(Ui& ui, Session& session) {
   const Box headline = draw_tabs(ui, session);
   draw_study_headline(ui, s, snapshot, study, headline);
   const Places at = lay_out(ui, s);
-  if (too_small_for(ui, s, texts::bench(Bench::explore),
-                    {at.picker, at.timeline, at.front, at.row, at.tinker}))
+  const Box lanes{at.timeline.x, at.timeline.y, at.timeline.w, at.timeline.h - kAboutLanes * s.text};
+  if (too_small_for(ui, s, texts::bench(Bench::explore), {at.picker, lanes, at.front, at.row, at.tinker}))
     return;
   draw_picker(ui, session, study, s, at.picker);
   draw_timeline_panel(ui, session, study, s, at.timeline);

@@ -19,6 +19,8 @@ struct StudySizes {
 };
 StudySizes study_sizes(const Ui& ui);
 
+/// Lines of text that the timeline takes above and below its lanes.
+inline constexpr double kAboutLanes = 7;
 /// True where one of the places would hold no heading and nothing below it: then a line says so in their
 /// stead.
 bool too_small_for(Ui& ui, const StudySizes& sizes, const std::string& bench,

@@ -131,7 +131,8 @@ void draw_teach(Ui& ui, Session& session) {
   follow_bump(ui, session, study);
   const bool bump = study.bump.open(), course = bump && !study.bump.refused();
   const Places at = lay_out(ui, s, study.engine().cylinders.size(), bump);
-  if (too_small_for(ui, s, texts::bench(Bench::teach), {at.timeline, at.dial, at.lift, at.cutaway, at.said}))
+  const Box lanes{at.timeline.x, at.timeline.y, at.timeline.w, at.timeline.h - kAboutLanes * s.text};
+  if (too_small_for(ui, s, texts::bench(Bench::teach), {lanes, at.dial, at.lift, at.cutaway, at.said}))
     return;
   draw_timeline_panel(ui, session, study, s, at.timeline);
 
