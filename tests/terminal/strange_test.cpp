@@ -13,7 +13,7 @@
 namespace shutlane::terminal {
 namespace {
 
-using nlohmann::json;
+using Json = nlohmann::ordered_json;
 
 /// Ends what takes longer than the seconds given, which a busy machine with sanitisers still keeps.
 Ran in_time(std::vector<std::string> words, const std::string& seconds) {
@@ -62,10 +62,16 @@ std::string strange_file(const std::string& folder, int cylinders, unsigned long
       "format = 1\nname = \"Strange\"\nsource = \"test\"\n[cylinder]\nbore_mm = 84.0\nstroke_mm = 89.6\n"
       "rod_mm = 141.0\ncompression_ratio = 10.2\n[layout]\nfiring_order = [" +
       listed(order) + "]\nfiring_intervals_deg = [" + apart + "]\n";
+  const auto name_of = [](size_t bank) { return std::string("b").append(std::to_string(bank)); };
   for (size_t b = 0; b < banks.size(); ++b)
-    text += "[[layout.bank]]\nname = \"b" + std::to_string(b) + "\"\ntilt_deg = " + std::to_string(10 * b) +
-            ".0\ncylinders = [" + listed(banks[b]) + "]\n";
-  for (size_t b = 0; b < banks.size(); ++b) text += valves_of("b" + std::to_string(b), random);
+    text.append("[[layout.bank]]\nname = \"")
+        .append(name_of(b))
+        .append("\"\ntilt_deg = ")
+        .append(std::to_string(10 * b))
+        .append(".0\ncylinders = [")
+        .append(listed(banks[b]))
+        .append("]\n");
+  for (size_t b = 0; b < banks.size(); ++b) text += valves_of(name_of(b), random);
   text +=
       "[[valves]]\nkind = \"exhaust\"\nper_cylinder = 2\nopens_bbdc_deg = 50.0\ncloses_atdc_deg = 10.0\n"
       "at_lift_mm = 0.0\npeak_lift_mm = 9.5\nlift_law = \"polynomial-4567\"\n[tolerance]\ntiming_deg = 1.0\n";
@@ -84,7 +90,7 @@ TEST(Strange, BumpsOfAnyNumberOfCylinders) {
       const Ran ran =
           in_time({"bump", file, "--from", "35", "--press", "0.3", "--trials", "300", "--json"}, "120");
       ASSERT_EQ(ran.status, 0) << cylinders << " cylinders: " << ran.err;
-      const auto rests = json::parse(ran.out)["rest_histogram"].get<std::vector<int>>();
+      const auto rests = Json::parse(ran.out)["rest_histogram"].get<std::vector<int>>();
       EXPECT_EQ(std::accumulate(rests.begin(), rests.end(), 0), 300);
     }
 }
@@ -108,12 +114,12 @@ TEST(Strange, PressesOfSecondsEnd) {
 }
 
 /// Every port that a plan blasts is surely shut at the position's angle, by the windows of this process.
-void expect_right(const std::string& file, const json& plan) {
+void expect_right(const std::string& file, const Json& plan) {
   const auto found = find_engine(file);
   const Engine& engine = std::get<Engine>(found);
   const std::vector<Windows> windows = shut_windows(engine, 10);
   std::vector<int> done;
-  for (const json& position : plan["positions"])
+  for (const Json& position : plan["positions"])
     for (const int number : position["blast"]) {
       done.push_back(number);
       const auto own = std::find_if(windows.begin(), windows.end(),
@@ -135,7 +141,7 @@ TEST(Strange, PlansOfDozensOfCylindersComeInTime) {
       for (const char* accuracy : {"3", "10"}) {
         const Ran ran = in_time({"plan", file, "--from", "35", "--accuracy", accuracy, "--json"}, "20");
         ASSERT_TRUE(ran.status == 0 || ran.status == 1) << file << ran.err;
-        const json plan = json::parse(ran.out);
+        const Json plan = Json::parse(ran.out);
         if (ran.status == 1) continue;
         ++plans;
         expect_right(file, plan);
@@ -159,7 +165,7 @@ TEST(Strange, PlansFromLooksOfDozensOfCylindersComeInTime) {
       ASSERT_TRUE(text.status == 0 || text.status == 1) << file << text.err;
       words.push_back("--json");
       const Ran ran = in_time(words, "20");
-      const json plan = json::parse(ran.out);
+      const Json plan = Json::parse(ran.out);
       EXPECT_EQ(text.out.find("Not proven shortest") != std::string::npos, plan.contains("proven"));
     }
   }
