@@ -75,7 +75,9 @@ TEST(CoverBudget, WithoutWorkACoverThatIsNotCalledProven) {
       ASSERT_TRUE(cover);
       EXPECT_TRUE(covers(f, *cover));
       const size_t smallest = smallest_by_trying(f);
-      if (budget.proven) EXPECT_EQ(cover->size(), smallest);
+      if (budget.proven) {
+        EXPECT_EQ(cover->size(), smallest);
+      }
       larger += cover->size() > smallest;
     }
   }

@@ -197,7 +197,9 @@ TEST(Saved, WhatIsNotSavedStandsLargeOverEveryPage) {
     h.queue(ShowPage{Page::none});
     EXPECT_TRUE(h.says("NOT SAVED: the disk is full"));
     for (const TextItem& text : h.items().texts)
-      if (text.text.starts_with("NOT SAVED")) EXPECT_GE(h.mm(text.line_px), 4);
+      if (text.text.starts_with("NOT SAVED")) {
+        EXPECT_GE(h.mm(text.line_px), 4);
+      }
   }
   h.viewer.ui().not_saved.clear();
   h.settle();

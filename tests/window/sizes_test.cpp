@@ -64,8 +64,8 @@ int look_everywhere(Harness& h, const Size& size, Page page) {
 std::string large_engine(const Folder& folder, int cylinders) {
   std::string order, row;
   for (int i = 1; i <= cylinders; ++i) {
-    order += (i > 1 ? "," : "") + std::to_string(i);
-    row += (i > 1 ? "," : "") + std::to_string(cylinders + 1 - i);  // no run that could be named by its ends
+    order.append(i > 1 ? "," : "").append(std::to_string(i));
+    row.append(i > 1 ? "," : "").append(std::to_string(cylinders + 1 - i));  // no run named by its ends
   }
   const std::string path = folder.file("large.toml");
   std::ofstream(path)
