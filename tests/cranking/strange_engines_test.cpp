@@ -86,17 +86,6 @@ double seconds_for(const FastKernel& kernel, const TrialsQuestion& q) {
   return std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
 }
 
-TEST(LongPress, EndsWhereTheCrankTurnsBackAndForthOnTheSpot) {
-  Shape v2{{1, 2}, {315, 405}};  // the bundled v2-45's firing; from 0 it never came to an end
-  v2.intake_closes = 40;
-  for (const double press_s : {4.0, 5.0})
-    for (int from = 0; from < 720; from += 60) {
-      const TrialsAnswer a =
-          bump_trials(FastKernel(model_of(spec_of(v2))), {double(from), press_s, 200, 1, 1});
-      EXPECT_GT(a.p50_deg, 720) << from;
-    }
-}
-
 TEST(LongPress, CostsNoMoreThanItTakesToBecomeSteady) {
   for (const Shape& shape : {inline_six(), even(1)}) {
     const FastKernel kernel(model_of(spec_of(shape)));

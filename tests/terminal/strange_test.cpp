@@ -1,5 +1,7 @@
 // Legal engine files that nobody would write: dozens of cylinders, fired unevenly, each bank with valves of
 // its own. The real program answers in time, and says where its answer is not proven.
+#include <gtest/gtest.h>
+
 #include <algorithm>
 #include <fstream>
 #include <nlohmann/json.hpp>
@@ -97,11 +99,11 @@ TEST(Strange, BumpsOfAnyNumberOfCylinders) {
 
 TEST(Strange, PressesOfSecondsEnd) {
   const std::string folder = scratch_folder("strange-press");
-  for (const char* press : {"4", "5"})
-    for (const char* engine : {"v2-45", "single", "v8-flat-plane"})
-      EXPECT_EQ(in_time({"bump", engine, "--from", "0", "--press", press, "--trials", "2000"}, "60").status,
-                0)
-          << engine;
+  // Among the ten thousand bumps of the V2 is one whose crank turned back and forth on the spot for ever.
+  EXPECT_EQ(in_time({"bump", "v2-45", "--from", "0", "--press", "5"}, "60").status, 0);
+  for (const char* engine : {"single", "v8-flat-plane"})
+    EXPECT_EQ(in_time({"bump", engine, "--from", "0", "--press", "5", "--trials", "2000"}, "60").status, 0)
+        << engine;
   EXPECT_EQ(
       in_time({"draw", "v2-45", "bump", "--from", "0", "--press", "5", "--out", folder + "/a.pdf"}, "60")
           .status,
