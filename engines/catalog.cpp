@@ -3,6 +3,9 @@
 #include <fmt/format.h>
 #include <algorithm>
 
+#include <fcntl.h>
+#include <sys/stat.h>
+
 #include <cerrno>
 #include <cstdio>
 #include <filesystem>
@@ -38,9 +41,17 @@ std::variant<std::string, ReadFailure> read_file(const std::string& path) {
   const auto status = std::filesystem::status(path, error);
   if (std::filesystem::is_directory(status)) return ReadFailure{"is a folder"};
   if (!std::filesystem::exists(status)) return ReadFailure{"there is no such file"};
-  const std::unique_ptr<std::FILE, int (*)(std::FILE*)> file(std::fopen(path.c_str(), "rb"), &std::fclose);
+  // A pipe would be waited for and a device read for ever. What is opened is asked again, without waiting: it
+  // may have become another one meanwhile.
+  const ReadFailure no_file{"is a device, a pipe or a socket, not a regular file"};
+  if (!std::filesystem::is_regular_file(status)) return no_file;
+  const int descriptor = ::open(path.c_str(), O_RDONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC);
+  const std::unique_ptr<std::FILE, int (*)(std::FILE*)> file(
+      descriptor < 0 ? nullptr : ::fdopen(descriptor, "rb"), &std::fclose);
   if (!file) return ReadFailure{"can't be opened: " + std::generic_category().message(errno)};
-  // A device or a pipe has no size to ask for, so the limit is kept while reading.
+  struct stat opened {};
+  if (::fstat(descriptor, &opened) != 0 || !S_ISREG(opened.st_mode)) return no_file;
+  // It may grow while it is read, so the limit is kept while reading.
   std::string bytes(kFileBytes + 1, '\0');
   bytes.resize(std::fread(bytes.data(), 1, bytes.size(), file.get()));
   if (std::ferror(file.get())) return ReadFailure{"can't be read: " + std::generic_category().message(errno)};

@@ -6,15 +6,36 @@
 #include <cstdint>
 
 #include "sim/cycle/angle.hpp"
+#include "sim/mechanism/ranges.hpp"
 
 namespace shutlane {
 namespace {
 
 constexpr int kLanes = 16;
-constexpr int kMaxSlots = 20;
+// An engine has at most 99 cylinders (their numbers end there). Where slots shift, those that a sealed
+// stretch below 720 degrees touches number at most one more than the cylinders.
+constexpr int kMaxSlots = int(ranges::cylinder_number.high) + 1;
 constexpr int kMostSteps = 200000;     // a crank without friction never rests
+constexpr float kLongPress_s = 1.0f;   // from here on steady cranking is not followed turn by turn
+constexpr float kSteady = 1e-5f;       // of speed and gas between two periods: they repeat
+constexpr int kMostTurns = 1000;       // under power; from then on each turning point takes time
 constexpr float kEdge = 1e-3f;         // a turning point keeps this far off a node, so that no step is empty
 constexpr float kStandStep_s = 2e-3f;  // of a crank held under power
+
+/// Gas of each slot. Cranks are copied by the thousand, so only the slots in use are.
+struct Amounts {
+  int used = 0;
+  float at[kMaxSlots];
+  Amounts() = default;
+  Amounts(const Amounts& other) : used(other.used) { std::copy_n(other.at, used, at); }
+  Amounts& operator=(const Amounts& other) {
+    used = other.used;
+    if (this != &other) std::copy_n(other.at, used, at);
+    return *this;
+  }
+  float& operator[](size_t slot) { return at[slot]; }
+  float operator[](size_t slot) const { return at[slot]; }
+};
 
 /// One crank between two nodes.
 struct Crank {
@@ -28,7 +49,7 @@ struct Crank {
   float stall = 0, per_speed = 0, overrun_speed = 0;
   float time_s = 0;
   int trial = 0, press = 0;
-  std::array<float, kMaxSlots> k{};
+  Amounts k;
 };
 
 float leaked(float k, const FastTables::Cell& c, float leak_dt) {
@@ -248,6 +269,38 @@ bool finish_step(Lanes& a, int l) {
   return false;
 }
 
+/// A lane as it last went forward past the end of a period.
+struct Passing {
+  bool known = false;
+  float speed = 0, time_s = 0;
+  float k[kMaxSlots];
+};
+
+bool repeats(const Lanes& a, int l, const Passing& last) {
+  const auto same = [](float x, float y) { return std::abs(x - y) <= kSteady * std::max(1.0f, std::abs(y)); };
+  if (!last.known || !same(a.speed[l], last.speed) || !(a.time_s[l] > last.time_s)) return false;
+  for (int j = 0; j < a.slots; ++j)
+    if (!same(a.k[j][l], last.k[j])) return false;
+  return true;
+}
+
+/// Steady cranking under power repeats from period to period: all whole ones that end well before `until_s`
+/// are passed over at once, so that a press of seconds costs no more than it takes to become steady.
+void pass_over_repeats(Lanes& a, int l, Passing& last, float until_s) {
+  if (repeats(a, l, last)) {
+    const float period_s = a.time_s[l] - last.time_s;
+    const int periods = int((until_s - a.time_s[l]) / period_s) - 1;
+    if (periods > 0) {
+      a.time_s[l] += float(periods) * period_s;
+      a.crank[l].moved += periods * a.crank[l].tables->nodes;
+    }
+  }
+  last.known = true;
+  last.speed = a.speed[l];
+  last.time_s = a.time_s[l];
+  for (int j = 0; j < a.slots; ++j) last.k[j] = a.k[j][l];
+}
+
 }  // namespace
 
 FastKernel::FastKernel(const CrankingModel& model, double step_deg) : model_(model) {
@@ -288,6 +341,7 @@ void FastKernel::run(const std::vector<FastTrial>& trials, std::vector<float>& a
     c.per_speed = float(m.starter_torque_nm / m.starter_speed_rad_s);
     c.overrun_speed = float(m.battery_strength * m.starter_speed_rad_s);
     c.trial = int(index);
+    c.k.used = t.slots;
     for (int j = 0; j < t.slots; ++j) {
       const float lo = t.calm_edge[size_t(c.node * t.slots + j)],
                   hi = t.calm_edge[size_t((c.node + 1) * t.slots + j)];
@@ -317,6 +371,8 @@ void FastKernel::run(const std::vector<FastTrial>& trials, std::vector<float>& a
     };
 
     // Powered: from each start, giving off a crank at each press's end.
+    Passing passed[kLanes];
+    int turns_made[kLanes] = {};
     size_t next = chunk;
     const auto refill_powered = [&](int l) {
       while (next < end) {
@@ -324,6 +380,8 @@ void FastKernel::run(const std::vector<FastTrial>& trials, std::vector<float>& a
         if (c.press >= trials[size_t(c.trial)].presses) continue;
         if (c.stall <= c.breakaway) continue;  // cannot turn it: no press moves it
         lanes.load(l, c);
+        passed[l].known = false;
+        turns_made[l] = 0;
         return;
       }
       lanes.live[l] = false;
@@ -358,7 +416,10 @@ void FastKernel::run(const std::vector<FastTrial>& trials, std::vector<float>& a
           ++press;
         }
         bool done = press >= trial.presses;
-        if (!done && finish_step(lanes, l)) {
+        const bool turned = lanes.turned[l] > 0;
+        // A crank that turns back and forth on the spot without time going on is held too.
+        const bool on_the_spot = turned && (!(lanes.time_s[l] > was_time[l]) || ++turns_made[l] > kMostTurns);
+        if (!done && (finish_step(lanes, l) || on_the_spot)) {
           // Held under power by a compression: waits for the leak or for the release.
           Crank c = lanes.store(l);
           const FastTables::Cell* cells = row(c);
@@ -377,6 +438,9 @@ void FastKernel::run(const std::vector<FastTrial>& trials, std::vector<float>& a
             if (moves) c.direction = torque > 0 ? 1.0f : -1.0f;
           }
           lanes.load(l, c);
+        } else if (!done && !turned && lanes.node[l] == 0 && lanes.direction[l] > 0 &&
+                   trial.drives_s[press] > kLongPress_s) {
+          pass_over_repeats(lanes, l, passed[l], trial.drives_s[press]);
         }
         if (done) {
           refill_powered(l);
@@ -387,13 +451,13 @@ void FastKernel::run(const std::vector<FastTrial>& trials, std::vector<float>& a
 
     // Coasting, each crank to its rest.
     size_t coming = 0;
-    int steps[kLanes] = {};
+    int steps[kLanes] = {}, on_the_spot[kLanes] = {};
     const auto settle = [&](const Crank& c) {
       advance_deg[first[size_t(c.trial)] + size_t(c.press)] =
           float((double(c.moved) + double(c.phase) - start_phase(c)) * c.tables->step_deg);
     };
     const auto refill_coasting = [&](int l) {
-      steps[l] = 0;
+      steps[l] = on_the_spot[l] = 0;
       while (coming < released.size()) {
         Crank c = released[coming++];
         if (c.speed <= 0 && turns(c)) {
@@ -415,7 +479,9 @@ void FastKernel::run(const std::vector<FastTrial>& trials, std::vector<float>& a
       lanes.advance();
       for (int l = 0; l < kLanes; ++l) {
         if (!lanes.live[l]) continue;
-        if (finish_step(lanes, l) || ++steps[l] > kMostSteps) {
+        // Steps that take no time change nothing from the second on, each way: the crank stands on an edge.
+        on_the_spot[l] = lanes.turned[l] > 0 && lanes.taken_s[l] <= 0 ? on_the_spot[l] + 1 : 0;
+        if (finish_step(lanes, l) || ++steps[l] > kMostSteps || on_the_spot[l] > 8) {
           settle(lanes.store(l));
           refill_coasting(l);
           live -= !lanes.live[l];

@@ -41,6 +41,7 @@ class Recorder {
     own.longest_step_deg = options_.longest_step_deg;
     own.longest_s = options_.longest_s;
     own.watch_events = true;
+    own.give_up = options_.give_up;
     own.watch = [&](const CrankState& s) { take(s); };
     ReferenceCrank crank(model_, record_.from_deg, own);
     driven_ = true;

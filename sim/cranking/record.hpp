@@ -29,10 +29,11 @@ struct BumpRecord {
 };
 
 struct RecordOptions {
-  double longest_step_deg = 1;  ///< between samples while the crank turns; 0.1..2
-  double longest_gap_s = 0.01;  ///< between samples while it stands
-  double after_s = 0.15;        ///< goes on for this long after the rest: the pressures leak away
-  double longest_s = 20;        ///< gives up; a crank on a dead balance can creep for very long
+  double longest_step_deg = 1;      ///< between samples while the crank turns; 0.1..2
+  double longest_gap_s = 0.01;      ///< between samples while it stands
+  double after_s = 0.15;            ///< goes on for this long after the rest: the pressures leak away
+  double longest_s = 20;            ///< gives up; a crank on a dead balance can creep for very long
+  std::function<bool()> give_up{};  ///< asked again and again; true: the record ends there and is of no use
 };
 
 /// The nominal bump: no spread. Pure; a few milliseconds to a tenth of a second.

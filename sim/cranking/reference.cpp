@@ -195,6 +195,10 @@ void ReferenceCrank::run(double time_s, bool driven) {
   if (direction_ == 0 && !at_rest_) stand_or_move();
   std::vector<double> next;
   while (!at_rest_ && time_s_ < until) {
+    if (options_.give_up && options_.give_up()) {
+      at_rest_ = true;
+      break;
+    }
     if (direction_ == 0) {
       stand_until(until);
       if (options_.watch) options_.watch(state());

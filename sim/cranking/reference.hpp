@@ -24,7 +24,8 @@ struct ReferenceOptions {
   double longest_step_deg = 2;  ///< so that no event is stepped over twice
   double longest_s = 600;       ///< gives up after this time
   std::function<void(const CrankState&)> watch;  ///< called after every step; may be empty
-  bool watch_events = false;  ///< also called just before an event (a seat, a stop) changes the state
+  std::function<bool()> give_up;  ///< asked before every step; may be empty. True: rests as it is
+  bool watch_events = false;      ///< also called just before an event (a seat, a stop) changes the state
 };
 
 /// A crank that is integrated from state to state.

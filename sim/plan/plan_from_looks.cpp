@@ -83,7 +83,12 @@ LooksPlan plan_from_looks(const Engine& engine, const Evidence& evidence, const 
   look.left = question.left;
   look.cant_see = question.cant_see;
   look.accuracy_deg = question.accuracy_deg;
-  if (plan.seen.empty()) plan.look_to_blast = look_tree(ports, evidence, look).next;
+  const auto asked = [&] {
+    const LookTree tree = look_tree(ports, evidence, look);
+    plan.look_proven = plan.look_proven && tree.exact;
+    return tree.next;
+  };
+  if (plan.seen.empty()) plan.look_to_blast = asked();
   const std::vector<Windows> turning = over_the_turn(ports, plan.stands, plan.blast_now);
   WrenchQuestion ask{0, 0, question.accuracy_deg, {}, question.done};
   for (const Windows& w : turning) {
@@ -104,7 +109,7 @@ LooksPlan plan_from_looks(const Engine& engine, const Evidence& evidence, const 
     std::sort(plan.unplaced.begin(), plan.unplaced.end());
   } else if (!plan.unplaced.empty()) {
     look.enough = Enough::plan;
-    plan.look_next = look_tree(ports, evidence, look).next;
+    plan.look_next = asked();
   }
   for (size_t i = 0; i < plan.turns.positions.size(); ++i)
     plan.at.push_back(

@@ -44,6 +44,7 @@ struct LooksPlan {
   std::vector<int> unplaced;
   /// The look that is needed before any turn (unless one_full_turn); nullopt: none, or none would help.
   std::optional<int> look_next;
+  bool look_proven = true;  ///< false: the bound on the work was hit, another look may tell more
   bool contradiction() const { return stands.empty(); }
   bool ready() const { return !contradiction() && (one_full_turn || unplaced.empty()); }
 };

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "sim/mechanism/ranges.hpp"
 #include "sim/plan/cover.hpp"
 
 namespace shutlane {
@@ -10,6 +11,7 @@ namespace shutlane {
 namespace {
 
 using Ports = std::bitset<128>;  ///< one bit a cylinder still to be done (their numbers end at 99)
+static_assert(ranges::cylinder_number.high < 128);
 
 /// Where a run of length `width` may start so that each set stays shut over it.
 struct Starts {
@@ -75,6 +77,15 @@ std::vector<size_t> ports_in(const Ports& mask) {
 
 }  // namespace
 
+size_t fewest_runs_count(const std::vector<ArcSet>& sure, double shortest_deg) {
+  if (sure.empty()) return 0;
+  Ports wanted;
+  for (size_t k = 0; k < sure.size(); ++k) wanted.set(k);
+  CoverBudget budget;
+  const auto cover = smallest_cover(starts_of(sure, shortest_deg).serves, wanted, sure.size(), budget);
+  return cover ? cover->size() : 0;
+}
+
 Runs fewest_runs(const std::vector<ArcSet>& sure, double shortest_deg, double from_deg) {
   if (sure.empty()) return {};
   Ports wanted;
@@ -82,14 +93,15 @@ Runs fewest_runs(const std::vector<ArcSet>& sure, double shortest_deg, double fr
 
   const std::vector<double> tried_deg = widths(sure, shortest_deg);
   Starts best = starts_of(sure, shortest_deg);
-  auto cover = smallest_cover(best.serves, wanted, sure.size());
+  CoverBudget budget;
+  auto cover = smallest_cover(best.serves, wanted, sure.size(), budget);
   if (!cover) return {};
   double width_deg = shortest_deg;
   // Wider runs never serve more ports: bisect for the widest that needs no more positions.
   for (size_t low = 0, high = tried_deg.size(); high - low > 1;) {
     const size_t middle = low + (high - low) / 2;
     Starts starts = starts_of(sure, tried_deg[middle]);
-    if (auto wider = smallest_cover(starts.serves, wanted, cover->size())) {
+    if (auto wider = smallest_cover(starts.serves, wanted, cover->size(), budget)) {
       low = middle;
       width_deg = tried_deg[middle];
       best = std::move(starts);
@@ -100,6 +112,7 @@ Runs fewest_runs(const std::vector<ArcSet>& sure, double shortest_deg, double fr
   }
 
   Runs found;
+  found.proven = budget.proven;
   if (cover->size() == 1)
     for (size_t i = 0; i < best.serves.size(); ++i)
       if ((wanted & ~best.serves[i]).none())

@@ -18,10 +18,14 @@ struct Run {
 /// arcs ends, so only the arcs' ends need be tried, and a narrowest width is always the distance from some
 /// arc's start to some arc's end. When one run is enough, every run that is equally good comes back in
 /// `alternatives`.
+/// With dozens of sets the work is bounded; where the bound was hit, the runs serve every set all the same.
 struct Runs {
   std::vector<Run> runs;
   std::vector<Run> alternatives;
+  bool proven = true;  ///< false: fewer, or wider ones, may exist
 };
 Runs fewest_runs(const std::vector<ArcSet>& sure, double shortest_deg, double from_deg);
+/// How many they are.
+size_t fewest_runs_count(const std::vector<ArcSet>& sure, double shortest_deg);
 
 }  // namespace shutlane

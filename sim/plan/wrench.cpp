@@ -83,6 +83,7 @@ WrenchPlan plan_wrench(const std::vector<Windows>& windows, const WrenchQuestion
   plan.positions.push_back(std::move(first));
 
   Runs found = fewest_runs(sure, 2 * miss_deg, from_deg);
+  plan.proven = found.proven;
   if (found.runs.size() == 1)  // of equally good runs take the one where the turn is easiest to feel
     found.runs[0] = *std::min_element(
         found.alternatives.begin(), found.alternatives.end(), [&](const Run& a, const Run& b) {

@@ -27,6 +27,7 @@ struct WrenchPlan {
   std::vector<int> no_plan;         ///< cylinders whose sure windows are too short; then positions is empty
   double total_turn_deg = 0;
   double narrowest_run_deg = 0;  ///< 0 without turns
+  bool proven = true;            ///< false: the bound on the work was hit, fewer turns may do
   bool possible() const { return no_plan.empty(); }
   size_t turns() const { return positions.empty() ? 0 : positions.size() - 1; }
 };

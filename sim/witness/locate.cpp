@@ -52,9 +52,11 @@ Contradiction named(const std::vector<Witness>& witnesses, const std::vector<siz
 }
 
 /// Looks contradict each other when the angles that they exclude cover the cycle: the smallest such set is a
-/// cover of the pieces between the ends of all excluded arcs.
+/// cover of the pieces between the ends of all excluded arcs (a small one where there are dozens of looks).
 Contradiction smallest_contradiction(const std::vector<Witness>& witnesses) {
   constexpr size_t kPieces = 1024;
+  std::vector<size_t> everything(witnesses.size());
+  for (size_t i = 0; i < everything.size(); ++i) everything[i] = i;
   std::vector<double> ends{0};
   for (const Witness& w : witnesses)
     for (const Arc& arc : w.allows.arcs()) {
@@ -67,17 +69,17 @@ Contradiction smallest_contradiction(const std::vector<Witness>& witnesses) {
   std::vector<std::bitset<kPieces>> excludes(witnesses.size());
   std::bitset<kPieces> pieces;
   size_t piece = 0;
-  for (size_t i = 0; i + 1 < ends.size() && piece < kPieces; ++i) {
+  for (size_t i = 0; i + 1 < ends.size(); ++i) {
     if (ends[i + 1] - ends[i] < kSame_deg) continue;
+    if (piece == kPieces) return named(witnesses, everything);  // a part of the cycle would be left out
     const double middle_deg = ends[i] + (ends[i + 1] - ends[i]) / 2;
     pieces.set(piece);
     for (size_t w = 0; w < witnesses.size(); ++w)
       excludes[w][piece] = !witnesses[w].allows.contains(middle_deg);
     ++piece;
   }
-  std::vector<size_t> everything(witnesses.size());
-  for (size_t i = 0; i < everything.size(); ++i) everything[i] = i;
-  return named(witnesses, smallest_cover(excludes, pieces, witnesses.size()).value_or(everything));
+  CoverBudget budget{20'000};
+  return named(witnesses, smallest_cover(excludes, pieces, witnesses.size(), budget).value_or(everything));
 }
 
 }  // namespace

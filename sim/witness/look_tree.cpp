@@ -89,6 +89,9 @@ class Search {
     tree.mean_looks = best.looks;
     tree.worst_looks = best.worst;
     tree.stuck = best.stuck;
+    if (best.next < 0 && !best.finishes && cut_)
+      if (const auto all = choices(start, stands_, stands_, chance(stands_)); !all.empty())
+        best.next = static_cast<int>(all.front().port);
     if (best.next >= 0) {
       tree.next = ports_[static_cast<size_t>(best.next)].cylinder;
       tree.bits = bits_of(static_cast<size_t>(best.next), stands_);
@@ -108,46 +111,88 @@ class Search {
     return sets;
   }
 
-  Bits all_true(const Answers& answers, Bits set, uint64_t but_for = 0) const {
+  Bits all_true(const Answers& answers, Bits set) const {
     for (size_t p = 0; p < shut_.size(); ++p) {
       const uint64_t bit = uint64_t{1} << p;
-      if (but_for & bit) continue;
       if (answers.shut & bit) set &= shut_[p];
       if (answers.open & bit) set &= open_[p];
     }
     return set;
   }
 
-  bool witness(const Answers& answers, size_t port) const {
+  /// The pieces by how many answers exclude them, so that an answer, or two, can be left out at once instead
+  /// of meeting all the others anew.
+  struct Excluded {
+    Bits at_least[3];
+    void add(const Bits& out) {
+      at_least[2] |= at_least[1] & out;
+      at_least[1] |= at_least[0] & out;
+      at_least[0] |= out;
+    }
+    Bits exactly(size_t answers) const {  // 0, 1 or 2
+      const Bits least = answers == 0 ? ~Bits{} : at_least[answers - 1];
+      return least & ~at_least[answers];
+    }
+  };
+  Bits excluded_by(const Answers& answers, size_t port) const {
+    const uint64_t bit = uint64_t{1} << port;
+    Bits out;
+    if (answers.shut & bit) out |= ~shut_[port];
+    if (answers.open & bit) out |= ~open_[port];
+    return out;
+  }
+  Excluded excluded(const Answers& answers) const {
+    Excluded e;
+    for (size_t p = 0; p < shut_.size(); ++p) {
+      if (!(answers.looked() >> p & 1)) continue;
+      e.add(excluded_by(answers, p));
+    }
+    return e;
+  }
+
+  bool witness(const Answers& answers, const Excluded& e, size_t port) const {
     const uint64_t own = uint64_t{1} << port;
-    auto sure = [&](const Bits& base, uint64_t but_for) {
-      return (all_true(answers, base, but_for) & ~sure_[port]).none();
-    };
+    const Bits by_own = excluded_by(answers, port);
+    const Bits none = e.exactly(0), once = e.exactly(1);
+    const Bits without_own = none | (once & by_own);
     for (const Bits& base : witness_bases_)
-      if (!sure(base, own)) return false;
-    if (question_.rule.spare_looks > 0)
-      for (uint64_t rest = answers.looked() & ~own; rest != 0; rest &= rest - 1)
-        if (!sure(witness_bases_[0], own | (rest & (~rest + 1)))) return false;
+      if ((base & without_own & ~sure_[port]).any()) return false;
+    if (question_.rule.spare_looks == 0) return true;
+    const Bits twice_with_own = e.exactly(2) & by_own;
+    for (size_t p = 0; p < shut_.size(); ++p) {
+      if (!((answers.looked() & ~own) >> p & 1)) continue;
+      const Bits by_other = excluded_by(answers, p);
+      const Bits without_both = without_own | (once & by_other) | (twice_with_own & by_other);
+      if ((witness_bases_[0] & without_both & ~sure_[port]).any()) return false;
+    }
     return true;
   }
 
   /// Turns still to be made when the looking stops here; negative: it may not stop here.
-  int turns_if_stopped(const Answers& answers, const Bits& set) const {
+  int turns_if_stopped(const Answers& answers, const Excluded& e, const Bits& set) const {
     if (question_.enough == Enough::blast) {
       for (size_t p = 0; p < shut_.size(); ++p)
-        if ((left_ & answers.shut) >> p & 1 && witness(answers, p)) return 0;
+        if ((left_ & answers.shut) >> p & 1 && witness(answers, e, p)) return 0;
       return -1;
     }
     const ArcSet where = pieces_.arcs(set);
     std::vector<ArcSet> later;
     for (size_t p = 0; p < shut_.size(); ++p)
-      if (left_ >> p & 1 && !witness(answers, p)) {
+      if (left_ >> p & 1 && !witness(answers, e, p)) {
         later.push_back(turns_into(ports_[p].sure, where));
         double longest_deg = 0;
         for (const Arc& arc : later.back().arcs()) longest_deg = std::max(longest_deg, arc.length_deg);
         if (later.back().empty() || longest_deg < 2 * question_.accuracy_deg - kSame_deg) return -1;
       }
-    return static_cast<int>(fewest_runs(later, 2 * question_.accuracy_deg, 0).runs.size());
+    return static_cast<int>(fewest_runs_count(later, 2 * question_.accuracy_deg));
+  }
+
+  /// A state's work grows with the ports, and so do the pieces and the depth: of more than a dozen ports
+  /// fewer states are looked at, so that an answer takes about a second at most.
+  size_t room() const {
+    constexpr size_t kTwelve = 60000, kLeast = 500;
+    const size_t n = std::max<size_t>(12, shut_.size());
+    return std::max(kLeast, kTwelve * 12 * 12 * 12 * 12 / (n * n * n * n));
   }
 
   double chance(const Bits& set) const {
@@ -181,14 +226,18 @@ class Search {
   std::vector<Choice> choices(const Answers& answers, const Bits& set, const Bits& likely,
                               double here) const {
     std::vector<Choice> all;
+    const Excluded e = excluded(answers);
     for (size_t p = 0; p < shut_.size(); ++p) {
       const uint64_t bit = uint64_t{1} << p;
       if ((answers.looked() | blind_) & bit) continue;
       double ends = 0;
       if (question_.enough == Enough::blast) {
         const Answers if_shut{answers.shut | bit, answers.open}, if_open{answers.shut, answers.open | bit};
-        if (turns_if_stopped(if_shut, set & shut_[p]) >= 0) ends += chance(likely & nominal_[p]);
-        if (turns_if_stopped(if_open, set & open_[p]) >= 0) ends += chance(likely & ~nominal_[p]);
+        Excluded e_shut = e, e_open = e;
+        e_shut.add(~shut_[p]);
+        e_open.add(~open_[p]);
+        if (turns_if_stopped(if_shut, e_shut, set & shut_[p]) >= 0) ends += chance(likely & nominal_[p]);
+        if (turns_if_stopped(if_open, e_open, set & open_[p]) >= 0) ends += chance(likely & ~nominal_[p]);
       }
       const double least = question_.enough == Enough::blast ? here + (here - ends) : here;
       all.push_back({p, bits_of(p, likely), ends, least});
@@ -205,13 +254,18 @@ class Search {
   /// the events as stated.
   Value solve(const Answers& answers, const Bits& set, const Bits& likely) {
     if (const auto at = known_.find(answers); at != known_.end()) return at->second;
-    if (over_ || known_.size() >= question_.most_states) {
-      over_ = !greedy_;
-      if (over_) return {};
+    const bool full = known_.size() >= (greedy_ ? room() : std::min(question_.most_states, room()));
+    if (over_ || (full && !greedy_)) {
+      over_ = true;
+      return {};
     }
     const double here = chance(likely);
+    if (full) {  // what the greedy tree has no room for counts as not decided
+      cut_ = true;
+      return {here, 0, 0, 0, false, -1};
+    }
     Value best{here, 0, 0, 0, false, -1};
-    if (const int turns = turns_if_stopped(answers, set); turns >= 0) {
+    if (const int turns = turns_if_stopped(answers, excluded(answers), set); turns >= 0) {
       best = {0, here * turns * kTurnInLooks, 0, 0, true, -1};
       if (turns <= 1) return known_[answers] = best;
     }
@@ -245,7 +299,7 @@ class Search {
   uint64_t left_ = 0, blind_ = 0;
   std::vector<double> weight_;
   std::unordered_map<Answers, Value, AnswersHash> known_;
-  bool over_ = false, greedy_ = false;
+  bool over_ = false, greedy_ = false, cut_ = false;
 };
 
 }  // namespace

@@ -208,5 +208,13 @@ TEST(Trials, CanBeAskedForInParts) {
   EXPECT_EQ(parts, whole);
 }
 
+TEST(Record, IsGivenUpWhenNobodyWantsItAnyMore) {
+  int asked = 0;
+  RecordOptions options;
+  options.give_up = [&] { return ++asked > 50; };
+  record_bump(model_of(spec_of(inline_six())), 35, 5, options);
+  EXPECT_LT(asked, 60);
+}
+
 }  // namespace
 }  // namespace shutlane::testing

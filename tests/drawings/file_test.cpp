@@ -14,7 +14,7 @@
 
 #include "tests/drawings/bundled.hpp"
 #include "ui/drawings/pages.hpp"
-#include "ui/drawings/write_file.hpp"
+#include "ui/disk/write_file.hpp"
 
 namespace shutlane {
 namespace {
@@ -183,7 +183,7 @@ TEST_F(Files, ReplacesWholeAndLeavesOthersAlone) {
   ASSERT_EQ(write_whole_file(at("link"), "third"), std::nullopt);
   EXPECT_TRUE(fs::is_symlink(at("link")));
   EXPECT_EQ(bytes_of(path), "third");
-  // A full disk: what was there stays.
+  // A full disk, a device: what was there stays.
   if (fs::exists("/dev/full")) {
     EXPECT_NE(write_whole_file("/dev/full", "x"), std::nullopt);
   }

@@ -80,11 +80,14 @@ std::string at(const Line& line) { return line.file + ":" + std::to_string(line.
 const std::map<std::string, std::vector<std::string>> kArrows = {
     {"sim", {"sim/"}},
     {"engines", {"engines/", "sim/"}},
-    {"ui/drawings", {"ui/drawings/", "engines/", "sim/", "assets/"}},
+    {"ui/disk", {"ui/disk/"}},
+    {"ui/drawings", {"ui/drawings/", "ui/disk/", "engines/", "sim/", "assets/"}},
     {"ui/journal", {"ui/journal/", "engines/", "sim/"}},
-    {"ui/kept", {"ui/kept/", "ui/drawings/", "sim/"}},
-    {"ui/terminal", {"ui/terminal/", "ui/kept/", "ui/drawings/", "ui/journal/", "engines/", "sim/"}},
-    {"ui/window", {"ui/window/", "ui/kept/", "ui/drawings/", "ui/journal/", "engines/", "sim/", "assets/"}},
+    {"ui/kept", {"ui/kept/", "ui/disk/", "sim/"}},
+    {"ui/terminal",
+     {"ui/terminal/", "ui/kept/", "ui/disk/", "ui/drawings/", "ui/journal/", "engines/", "sim/"}},
+    {"ui/window",
+     {"ui/window/", "ui/kept/", "ui/disk/", "ui/drawings/", "ui/journal/", "engines/", "sim/", "assets/"}},
 };
 
 TEST(IncludeRules, EveryFolderIncludesOnlyWhatTheArrowsAllow) {

@@ -372,6 +372,23 @@ TEST(RestCache, ATableOfAnotherEngineIsNotTaken) {
   EXPECT_EQ(*small_table("v12", cache), *right);
 }
 
+TEST(RestCache, AHundredLeftOversStopNoTable) {
+  namespace fs = std::filesystem;
+  const std::string cache = scratch_folder("rest-left-over");
+  const auto first = small_table("v12", cache);
+  const std::string file = kept_files(cache).at(0);
+  fs::remove(file);
+  for (int i = 0; i < 100; ++i) std::ofstream(file + ".part" + std::to_string(i)) << "left";
+  const fs::path old = cache + "/shutlane/.shutlane-0123456789ab.part",
+                 new_one = cache + "/shutlane/.shutlane-0123456789ac.part";
+  for (const fs::path& path : {old, new_one}) std::ofstream(path) << "unfinished";
+  fs::last_write_time(old, fs::file_time_type::clock::now() - std::chrono::hours(2));
+  EXPECT_EQ(*small_table("v12", cache), *first);
+  EXPECT_TRUE(fs::exists(file));
+  EXPECT_FALSE(fs::exists(old)) << "nobody's any more";
+  EXPECT_TRUE(fs::exists(new_one)) << "somebody may be writing it";
+}
+
 TEST(RestCache, OneThatCannotBeWrittenIsLeftOut) {
   EXPECT_EQ(*small_table("v12", "/dev/null"), *small_table("v12", scratch_folder("rest-good")));
 }

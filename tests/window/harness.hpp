@@ -46,8 +46,8 @@ class Harness {
     click("wide");  // the cautions
     rest();
   }
-  void resize(int width, int height) {
-    size_ = {width, height, 0};
+  void resize(int width, int height, double dpi = 0) {
+    size_ = {width, height, dpi};
     settle();
   }
   void queue(Command command) {

@@ -138,7 +138,7 @@ TEST(Saved, AFailedSaveLeavesTheLastWholeOne) {
   EXPECT_NE(save_whole("/proc/nothing/state.json", "x"), std::nullopt);
   const std::string path = folder.path + "/state.json";
   ASSERT_EQ(save_whole(path, "first"), std::nullopt);
-  fs::create_directory(path + ".part");  // in the way
+  fs::permissions(path, fs::perms::owner_read);
   EXPECT_NE(save_whole(path, "second"), std::nullopt);
   EXPECT_EQ(std::get<std::string>(read_file(path)), "first");
 }
@@ -151,6 +151,59 @@ TEST(Saved, TheSaverWritesTheLatestBeforeItEnds) {
     for (int i = 0; i <= 500; ++i) saver.save(std::to_string(i));
   }
   EXPECT_EQ(std::get<std::string>(read_file(path)), "500");
+}
+
+TEST(Saved, TheSaverSaysWhatIsNotOnTheDisk) {
+  Saver nowhere("");
+  EXPECT_NE(nowhere.failing(), "");
+  EXPECT_EQ(nowhere.finish(), std::nullopt) << "nothing was given to it";
+  Saver lost("");
+  lost.save("x");
+  EXPECT_NE(lost.finish(), std::nullopt);
+  Saver refused("/proc/nothing/state.json");
+  EXPECT_EQ(refused.failing(), "");
+  refused.save("x");
+  EXPECT_NE(refused.finish(), std::nullopt);
+}
+
+TEST(Saved, AFailedSaveIsTriedAgain) {
+  const SavedFolder folder;
+  const std::string path = folder.path + "/state.json";
+  ASSERT_EQ(save_whole(path, "first"), std::nullopt);
+  fs::permissions(path, fs::perms::owner_read);
+  Saver saver(path, 0.05);
+  saver.save("second");
+  const auto wait_until = [](const auto& met) {
+    const auto end = std::chrono::steady_clock::now() + std::chrono::seconds(20);
+    while (!met() && std::chrono::steady_clock::now() < end)
+      std::this_thread::sleep_for(std::chrono::milliseconds(5));
+    return met();
+  };
+  EXPECT_TRUE(wait_until([&] { return !saver.failing().empty(); }));
+  EXPECT_EQ(std::get<std::string>(read_file(path)), "first");
+  fs::permissions(path, fs::perms::owner_read | fs::perms::owner_write);
+  EXPECT_TRUE(wait_until([&] { return saver.failing().empty(); }));
+  EXPECT_EQ(saver.finish(), std::nullopt);
+  EXPECT_EQ(std::get<std::string>(read_file(path)), "second");
+}
+
+TEST(Saved, WhatIsNotSavedStandsLargeOverEveryPage) {
+  Harness h;
+  h.open("inline-six");
+  EXPECT_FALSE(h.says("NOT SAVED"));
+  h.viewer.ui().not_saved = "the disk is full";
+  for (const Bench bench : {Bench::work, Bench::teach, Bench::explore}) {
+    h.queue(ShowBench{bench});
+    h.queue(ShowPage{Page::none});
+    EXPECT_TRUE(h.says("NOT SAVED: the disk is full"));
+    for (const TextItem& text : h.items().texts)
+      if (text.text.starts_with("NOT SAVED")) {
+        EXPECT_GE(h.mm(text.line_px), 4);
+      }
+  }
+  h.viewer.ui().not_saved.clear();
+  h.settle();
+  EXPECT_FALSE(h.says("NOT SAVED"));
 }
 
 }  // namespace

@@ -17,6 +17,9 @@ double number_from(const char* name, double otherwise) {
   return text ? std::strtod(text, nullptr) : otherwise;
 }
 
+/// Of screens: not known, of a desk, of a laptop, of a phone.
+constexpr double kDpi[] = {0, 72, 96, 141, 220, 400};
+
 class Hands {
  public:
   Hands(Harness& h, unsigned long seed) : h_(h), random_(seed) {}
@@ -24,7 +27,7 @@ class Hands {
   void do_something() {
     switch (pick(14)) {
       case 0:
-        h_.resize(640 + pick(2000), 400 + pick(1100));
+        h_.resize(200 + pick(2440), 200 + pick(1300), kDpi[pick(std::size(kDpi))]);
         break;
       case 1:
         push_key(static_cast<Key>(1 + pick(static_cast<int>(Key::z))));
@@ -59,6 +62,7 @@ class Hands {
   }
 
  private:
+  int pick(size_t n) { return pick(static_cast<int>(n)); }
   int pick(int n) { return static_cast<int>(random_() % static_cast<unsigned long>(n)); }
   double uniform(double a, double b) {
     return a + (b - a) * std::uniform_real_distribution<double>(0, 1)(random_);

@@ -11,6 +11,8 @@ namespace {
 
 constexpr double kMostLikely = 0.8, kPerhaps = 0.4;
 
+static_assert(kMostBumpCylinders <= 8 * sizeof(PortSet), "a bit a port");
+
 double hundredths(double s) { return std::round(s * 100) / 100; }
 
 }  // namespace

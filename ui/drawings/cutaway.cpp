@@ -183,6 +183,7 @@ void draw_cylinder(Canvas& canvas, Box box, const CutawayView& view, int number)
   const CylinderShape s = shape_of(*view.engine, *cylinder);
   const double t = view.text;
   const Box room{box.x, box.y, box.w, box.h - (view.words ? 1.6 * t : 0)};
+  if (room.w <= 0 || room.h <= 0) return;
   const double r = cylinder->crank.crank_radius_mm;
   const double side = std::max(s.head_half_mm + std::fabs(s.axis_mm), 1.45 * r);
   const CutStage stage{canvas, palette(view.theme),
@@ -257,6 +258,7 @@ void draw_state_word(const CutStage& stage, Box cell, double size, ShutState sta
 }  // namespace
 
 void draw_cylinder_row(Canvas& canvas, Box box, const CutawayView& view) {
+  if (box.w <= 0 || box.h <= 0) return;
   const RowCells cells = cells_of(box, view);
   const double t = view.text;
   for (size_t i = 0; i < view.engine->cylinders.size(); ++i) {
@@ -279,6 +281,7 @@ void draw_cylinder_row(Canvas& canvas, Box box, const CutawayView& view) {
 }
 
 std::optional<int> row_cylinder_at(Box box, const CutawayView& view, Point at) {
+  if (!(box.w > 0 && box.h > 0)) return std::nullopt;
   if (at.y < box.y || at.y > box.bottom() || at.x < box.x || at.x > box.right()) return std::nullopt;
   const RowCells cells = cells_of(box, view);
   const auto column = std::min(cells.per_line - 1, static_cast<size_t>((at.x - box.x) / cells.width));
@@ -307,13 +310,17 @@ void draw_front_view(Canvas& canvas, Box box, const CutawayView& view) {
       for (const double along : {s.deck_mm, s.top_mm})
         span.hold(poses[i].frame * dvec2(s.axis_mm + side * half, along));
   }
-  // Room for the banks' numbers round the engine.
+  // Room for the banks' numbers round the engine; a bank of dozens of cylinders leaves it three quarters.
+  const auto numbers = [&](const BankSpec& bank) {
+    return fitted(canvas, joined(bank.cylinders), box.w / 4 - 0.6 * t, t, Weight::bold);
+  };
   double plate = 0;
   for (const BankSpec& bank : engine.spec.layout.banks)
     plate = std::max(plate, std::fabs(sin_deg(bank.tilt_deg)) *
-                                (0.5 * canvas.text_width(joined(bank.cylinders), t, Weight::bold) + 0.3 * t));
+                                (0.5 * canvas.text_width(numbers(bank), t, Weight::bold) + 0.3 * t));
   const Box room{box.x + plate, box.y + 0.6 * t, box.w - 2 * plate,
                  box.h - 1.2 * t - (view.words ? 1.5 * t + (pins.size() > 1 ? 0.65 * t : 0) : 0)};
+  if (room.w <= 0 || room.h <= 0) return;
   const CutStage stage{canvas, palette(view.theme), Projection::fitting(room, span.low, span.high), t / 12};
 
   const std::vector<size_t> front = front_of_banks(view);
@@ -338,7 +345,7 @@ void draw_front_view(Canvas& canvas, Box box, const CutawayView& view) {
     const Cylinder& c = *engine.find(bank.cylinders.front());
     const CylinderShape s = shape_of(engine, c);
     const Point at = stage.to(bore_frame(c.tilt_deg) * dvec2(s.axis_mm, s.top_mm));
-    draw_plate(stage, at, joined(bank.cylinders), t, stage.p.text);
+    draw_plate(stage, at, numbers(bank), t, stage.p.text);
   }
   // Numbers at the pins, outside their circle; where all share one there is nothing to tell.
   if (pins.size() > 1) {

@@ -2,7 +2,7 @@
 
 #include "ui/drawings/cairo_canvas.hpp"
 #include "ui/drawings/page_parts.hpp"
-#include "ui/drawings/write_file.hpp"
+#include "ui/disk/write_file.hpp"
 
 namespace shutlane {
 

@@ -1,5 +1,7 @@
 #include "ui/drawings/text.hpp"
 
+#include "sim/mechanism/text.hpp"
+
 namespace shutlane {
 
 namespace {
@@ -19,6 +21,14 @@ size_t sequence_length(std::string_view s, size_t i) {
   return length;
 }
 
+char32_t code_at(std::string_view utf8, size_t i, size_t length) {
+  const auto byte = [&](size_t k) { return static_cast<char32_t>(static_cast<unsigned char>(utf8[i + k])); };
+  if (length == 1) return byte(0);
+  char32_t code = byte(0) & (0x7Fu >> length);
+  for (size_t k = 1; k < length; ++k) code = code << 6 | (byte(k) & 0x3F);
+  return code;
+}
+
 }  // namespace
 
 std::string plain_text(std::string_view utf8) {
@@ -26,11 +36,10 @@ std::string plain_text(std::string_view utf8) {
   out.reserve(utf8.size());
   for (size_t i = 0; i < utf8.size();) {
     const size_t length = sequence_length(utf8, i);
-    const auto first = static_cast<unsigned char>(utf8[i]);
-    const bool c1_control = length == 2 && first == 0xC2 && static_cast<unsigned char>(utf8[i + 1]) < 0xA0;
-    if (length == 0)
+    const char32_t code = length == 0 ? 0 : code_at(utf8, i, length);
+    if (length == 0 || is_noncharacter(code))
       out += '?';
-    else if (first < 0x20 || first == 0x7F || c1_control)
+    else if (commands_a_screen(code))
       out += ' ';
     else
       out.append(utf8.substr(i, length));

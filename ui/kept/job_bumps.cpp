@@ -3,12 +3,12 @@
 #include <algorithm>
 #include <cstdlib>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <nlohmann/json.hpp>
 #include <optional>
 
-#include "ui/drawings/write_file.hpp"
+#include "ui/disk/folder_lock.hpp"
+#include "ui/disk/read_file.hpp"
+#include "ui/disk/write_file.hpp"
 
 namespace shutlane {
 namespace {
@@ -18,6 +18,7 @@ using nlohmann::json;
 
 constexpr int kFormat = 1;
 constexpr size_t kMostStops = 500;  // of one job
+constexpr size_t kMostBytes = 16 << 20;
 
 /// Empty when there is no home to keep anything in.
 fs::path file_of(const CrankingModel& model) {
@@ -81,8 +82,6 @@ void write(const fs::path& path, const std::vector<JobBumps>& jobs) {
     }
     list.push_back({{"started_s", job.started_s}, {"rows", rows}});
   }
-  std::error_code ignored;
-  fs::create_directories(path.parent_path(), ignored);
   (void)write_whole_file(path.string(), json{{"format", kFormat}, {"jobs", list}}.dump(1) + "\n");
 }
 
@@ -94,10 +93,9 @@ bool tells_something(const BumpRow& row) {
 
 std::vector<JobBumps> job_bumps(const CrankingModel& model) {
   const fs::path path = file_of(model);
-  std::ifstream in(path, std::ios::binary);
-  if (path.empty() || !in) return {};
-  const std::string text{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-  if (auto jobs = from_text(text)) return *std::move(jobs);
+  const auto text = read_regular_file(path.string(), kMostBytes);
+  if (!text) return {};
+  if (auto jobs = from_text(*text)) return *std::move(jobs);
   std::error_code ignored;
   fs::rename(path, path.string() + ".damaged", ignored);
   return {};
@@ -106,6 +104,7 @@ std::vector<JobBumps> job_bumps(const CrankingModel& model) {
 void keep_job_bumps(const CrankingModel& model, const JobBumps& job) {
   const fs::path path = file_of(model);
   if (path.empty()) return;
+  const FolderLock lock(path.parent_path().string());
   const std::vector<JobBumps> before = job_bumps(model);
   std::vector<JobBumps> jobs;
   for (const JobBumps& kept : before)

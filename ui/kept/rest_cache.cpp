@@ -1,15 +1,15 @@
 #include "ui/kept/rest_cache.hpp"
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <cstdlib>
-#include <fstream>
-#include <iterator>
 #include <optional>
 #include <string>
 #include <vector>
 
-#include "ui/drawings/write_file.hpp"
+#include "ui/disk/read_file.hpp"
+#include "ui/disk/write_file.hpp"
 
 namespace shutlane {
 namespace {
@@ -18,6 +18,8 @@ namespace fs = std::filesystem;
 
 constexpr const char* kPrefix = "rest-";
 constexpr size_t kKeyDigits = 16;
+constexpr size_t kMostBytes = 1 << 30;      // of one table
+constexpr std::chrono::hours kLeftOver{1};  // an unfinished file as old as this is nobody's any more
 
 /// A whole table is not yet the right one: it may lie under another's name.
 bool fits(const RestTable& table, const CrankingModel& model, const RestTableQuestion& question) {
@@ -27,15 +29,27 @@ bool fits(const RestTable& table, const CrankingModel& model, const RestTableQue
 }
 
 std::optional<RestTable> kept(const fs::path& path) {
-  std::ifstream in(path, std::ios::binary);
-  if (!in) return std::nullopt;
-  return rest_table_from_bytes({std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()});
+  const auto bytes = read_regular_file(path.string(), kMostBytes);
+  if (!bytes) return std::nullopt;
+  return rest_table_from_bytes({bytes->begin(), bytes->end()});
 }
 
 bool is_table_name(const std::string& name) {
   const std::string prefix = kPrefix;
   return name.size() == prefix.size() + kKeyDigits && name.starts_with(prefix) &&
          name.find_first_not_of("0123456789abcdef", prefix.size()) == std::string::npos;
+}
+
+/// What a run left that was ended while it wrote.
+void remove_left_over(const fs::path& folder) {
+  std::error_code wrong;
+  for (fs::directory_iterator at(folder, wrong), end; !wrong && at != end; at.increment(wrong)) {
+    const std::string name = at->path().filename().string();
+    if (!name.starts_with(kUnfinishedPrefix) || !name.ends_with(kUnfinishedEnding)) continue;
+    std::error_code gone;
+    const auto written = at->last_write_time(gone);
+    if (!gone && fs::file_time_type::clock::now() - written > kLeftOver) fs::remove(at->path(), gone);
+  }
 }
 
 struct KeptFile {
@@ -71,6 +85,7 @@ fs::path rest_cache_folder() {
 }
 
 void prune_rest_cache(const fs::path& folder, const RestCacheLimits& limits) {
+  remove_left_over(folder);
   const std::vector<KeptFile> files = newest_first(folder);
   std::uintmax_t bytes = 0;
   for (size_t i = 0; i < files.size(); ++i) {

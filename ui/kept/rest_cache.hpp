@@ -25,7 +25,7 @@ struct RestCacheLimits {
   std::uintmax_t bytes = 200'000'000;
 };
 /// Takes away the tables written longest ago until both limits hold; the newest stays whatever its size.
-/// Touches nothing but tables. Done after every table that is written.
+/// Touches nothing but tables, and unfinished files an hour old. Done after every table that is written.
 void prune_rest_cache(const std::filesystem::path& folder, const RestCacheLimits& limits = {});
 
 }  // namespace shutlane

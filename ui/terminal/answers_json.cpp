@@ -82,14 +82,16 @@ Json plan_json(const std::string& word, const WrenchPlan& plan, const WrenchQues
   if (!plan.possible()) return {{"engine", word}, {"no_plan", plan.no_plan}};
   Json positions = Json::array();
   for (const Position& p : plan.positions) positions.push_back(position_json(p));
-  return {{"engine", word},
-          {"from_deg", question.from_deg},
-          {"plus_minus_deg", question.plus_minus_deg},
-          {"margin_deg", margin_deg},
-          {"accuracy_deg", question.accuracy_deg},
-          {"turns", plan.turns()},
-          {"total_turn_deg", plan.total_turn_deg},
-          {"positions", positions}};
+  Json all = {{"engine", word},
+              {"from_deg", question.from_deg},
+              {"plus_minus_deg", question.plus_minus_deg},
+              {"margin_deg", margin_deg},
+              {"accuracy_deg", question.accuracy_deg},
+              {"turns", plan.turns()},
+              {"total_turn_deg", plan.total_turn_deg},
+              {"positions", positions}};
+  if (!plan.proven) all["proven"] = false;
+  return all;
 }
 
 Json locate_json(const std::string& word, const Location& location) {

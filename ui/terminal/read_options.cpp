@@ -6,6 +6,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "engines/words.hpp"
 #include "ui/terminal/answer.hpp"
 
 namespace shutlane::terminal {
@@ -31,17 +32,7 @@ std::optional<int> whole_number(std::string_view word) {
 
 }  // namespace
 
-std::string harmless(std::string_view text) {
-  std::string safe(text);
-  for (size_t i = 0; i < safe.size(); ++i) {
-    const auto c = static_cast<unsigned char>(safe[i]);
-    // 0xc2 0x80..0x9f are the C1 controls in UTF-8, among them a one-character escape introducer.
-    const bool c1 = c == 0xc2 && i + 1 < safe.size() && static_cast<unsigned char>(safe[i + 1]) < 0xa0;
-    if (c1) safe.erase(i + 1, 1);
-    if (c < 0x20 || c == 0x7f || c1) safe[i] = '?';
-  }
-  return safe;
-}
+std::string harmless(std::string_view text) { return made_harmless(text); }
 
 std::string in_quotes(std::string_view word) {
   if (word.size() <= kWordShown) return fmt::format("'{}'", harmless(word));

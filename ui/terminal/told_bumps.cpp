@@ -8,11 +8,11 @@
 #include <cmath>
 #include <cstdlib>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 #include <optional>
 
-#include "ui/drawings/write_file.hpp"
+#include "ui/disk/folder_lock.hpp"
+#include "ui/disk/read_file.hpp"
+#include "ui/disk/write_file.hpp"
 #include "ui/terminal/answer.hpp"
 #include "ui/terminal/bump_words.hpp"
 #include "ui/terminal/json_text.hpp"
@@ -24,6 +24,7 @@ namespace {
 constexpr std::array kWent{std::pair{Went::less_far, "less-far"}, std::pair{Went::as_reckoned, "as-reckoned"},
                            std::pair{Went::further, "further"}};
 constexpr int kFormat = 1;
+constexpr size_t kMostBytes = 1 << 20;
 
 std::filesystem::path state_folder() {
   if (const char* xdg = std::getenv("XDG_STATE_HOME"); xdg != nullptr && xdg[0] == '/')
@@ -81,10 +82,9 @@ std::string went_word(Went went) {
 
 ToldBumps told_bumps(const CrankingModel& model) {
   const std::filesystem::path path = file_of(model);
-  std::ifstream in(path, std::ios::binary);
-  if (path.empty() || !in) return {};
-  const std::string text{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-  if (auto bumps = from_text(text)) return {*std::move(bumps), {}};
+  const auto text = read_regular_file(path.string(), kMostBytes);
+  if (!text) return {};
+  if (auto bumps = from_text(*text)) return {*std::move(bumps), {}};
   const std::string aside = path.string() + ".damaged";
   std::error_code failed;
   std::filesystem::rename(path, aside, failed);
@@ -94,18 +94,21 @@ ToldBumps told_bumps(const CrankingModel& model) {
                   failed ? "can't be set aside" : "was set aside as " + harmless(aside))};
 }
 
-void keep_told_bumps(const CrankingModel& model, std::vector<ToldBump> bumps) {
-  if (bumps.size() > kMostToldBumps) bumps.erase(bumps.begin(), bumps.end() - kMostToldBumps);
+ToldBumps add_told_bump(const CrankingModel& model, const ToldBump& bump) {
   const std::filesystem::path path = file_of(model);
   if (path.empty()) throw BadInput("neither XDG_STATE_HOME nor HOME is set: nowhere to keep what was told");
+  const FolderLock lock(path.parent_path().string());
+  ToldBumps told = told_bumps(model);
+  std::vector<ToldBump>& bumps = told.bumps;
+  bumps.push_back(bump);
+  if (bumps.size() > kMostToldBumps) bumps.erase(bumps.begin(), bumps.end() - kMostToldBumps);
   Json list = Json::array();
   for (const ToldBump& b : bumps)
     list.push_back({{"from_deg", b.from_deg}, {"press_s", b.press_s}, {"went", went_word(b.went)}});
-  std::error_code ignored;
-  std::filesystem::create_directories(path.parent_path(), ignored);
   if (const auto wrong =
           write_whole_file(path.string(), json_text({{"format", kFormat}, {"bumps", std::move(list)}})))
     throw BadInput(harmless(*wrong));
+  return told;
 }
 
 void forget_told_bumps(const CrankingModel& model) {

@@ -28,8 +28,9 @@ std::string went_word(Went went);
 /// Those of the engine whose bumps are reckoned by this model, whatever the engine is called: the file is
 /// named by all that the model holds, in $XDG_STATE_HOME/shutlane, else ~/.local/state/shutlane.
 ToldBumps told_bumps(const CrankingModel& model);
-/// Throws BadInput when they cannot be kept.
-void keep_told_bumps(const CrankingModel& model, std::vector<ToldBump> bumps);
+/// Keeps one more, whoever else tells of bumps at the same time, and gives all that are kept. Throws BadInput
+/// when it cannot be kept.
+ToldBumps add_told_bump(const CrankingModel& model, const ToldBump& bump);
 void forget_told_bumps(const CrankingModel& model);
 
 /// The press of the table nearest to the one told; throws BadInput when it is far from all of them.

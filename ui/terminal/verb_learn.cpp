@@ -88,9 +88,9 @@ Answer learn_verb(const LearnRequest& request) {
   if (request.bump) {
     const auto table = shown_rest_table(model);
     (void)press_in_table(*table, request.bump->press_s);  // refused before anything is kept
-    told.bumps.push_back({wrap_deg(request.bump->from_deg), request.bump->press_s, request.bump->went});
-    keep_told_bumps(model, told.bumps);
-    told.bumps = told_bumps(model).bumps;
+    told.bumps =
+        add_told_bump(model, {wrap_deg(request.bump->from_deg), request.bump->press_s, request.bump->went})
+            .bumps;
   }
   Json all = {{"engine", request.engine}};
   const size_t of_jobs = timed_bumps(job_bumps(model));

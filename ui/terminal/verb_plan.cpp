@@ -46,6 +46,7 @@ Answer plan_verb(const PlanRequest& request) {
     out += paragraph("", fmt::format(say::kOneTurnAlways, degrees(question.accuracy_deg)));
   }
   out += accuracy_in_words(question.accuracy_deg, engine.cylinders.size());
+  if (!plan.proven) out += paragraph("", say::kNotProven);
   out += "\n" + cautions_in_words();
   if (question.left.empty()) out += fmt::format("\n{}\n", say::kNothingLeft);
   for (size_t i = 0; i < plan.positions.size() && !question.left.empty(); ++i) {

@@ -29,17 +29,19 @@ Json looks_plan_json(const std::string& word, const LooksPlan& plan) {
     position.erase("at_deg");  // nobody knows it; the turns hold from everywhere the crank may stand
     positions.push_back(std::move(position));
   }
-  return {{"engine", word},
-          {"from", "looks"},
-          {"consistent", arcs_json(plan.stands)},
-          {"one_full_turn", plan.one_full_turn},
-          {"blast", plan.blast_now},
-          {"seen_shut", plan.seen},
-          {"own_look_only", plan.own_look_only},
-          {"next_look", or_null(plan.look_to_blast ? plan.look_to_blast : plan.look_next)},
-          {"unplaced", plan.unplaced},
-          {"turns", plan.turns.turns()},
-          {"positions", positions}};
+  Json all = {{"engine", word},
+              {"from", "looks"},
+              {"consistent", arcs_json(plan.stands)},
+              {"one_full_turn", plan.one_full_turn},
+              {"blast", plan.blast_now},
+              {"seen_shut", plan.seen},
+              {"own_look_only", plan.own_look_only},
+              {"next_look", or_null(plan.look_to_blast ? plan.look_to_blast : plan.look_next)},
+              {"unplaced", plan.unplaced},
+              {"turns", plan.turns.turns()},
+              {"positions", positions}};
+  if (!plan.turns.proven || !plan.look_proven) all["proven"] = false;
+  return all;
 }
 
 std::string here_in_words(const LooksPlan& plan) {
@@ -85,6 +87,8 @@ Answer plan_from_looks_verb(const PlanFromLooksRequest& request, const Style& st
   if (plan.one_full_turn)
     out += paragraph("", fmt::format(say::kOneTurnAlways, degrees(question.accuracy_deg)));
   out += accuracy_in_words(question.accuracy_deg, engine.cylinders.size());
+  if (!plan.turns.proven) out += paragraph("", say::kNotProven);
+  if (!plan.look_proven) out += paragraph("", say::kLookNotProven);
   out += "\n" + cautions_in_words();
   if (question.left.empty()) return {.status = status, .out = out + fmt::format("\n{}\n", say::kNothingLeft)};
   out += here_in_words(plan);

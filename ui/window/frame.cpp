@@ -2,6 +2,7 @@
 
 #include "ui/window/benches.hpp"
 #include "ui/window/bump/bump_bench.hpp"
+#include "ui/window/texts.hpp"
 
 namespace shutlane {
 
@@ -46,6 +47,15 @@ void draw_bench(Ui& ui, Session& session) {
   draw_work(ui, session);
 }
 
+/// Over the edge above everything, where no page draws: lasting, and in letters for two metres.
+void draw_not_saved(Ui& ui) {
+  if (ui.not_saved.empty()) return;
+  const Box edge{0, 0, ui.screen().w, ui.mm(5)};
+  ui.canvas().fill_box(edge, ui.palette().open);
+  ui.text_in({ui.mm(8), 0, edge.w - 2 * ui.mm(8), edge.h}, texts::not_saved(ui.not_saved),
+             {ui.mm(4.2), ui.palette().background, Align::left, Weight::bold, 0.4});
+}
+
 }  // namespace
 
 void draw_frame(Ui& ui, Session& session) {
@@ -76,6 +86,7 @@ void draw_frame(Ui& ui, Session& session) {
       draw_bench(ui, session);
       break;
   }
+  draw_not_saved(ui);
 }
 
 }  // namespace shutlane

@@ -1,16 +1,14 @@
 #include <cairo.h>
 
-#include <cstdio>
-#include <filesystem>
-#include <fstream>
-#include <vector>
+#include <string>
 
+#include "ui/disk/write_file.hpp"
 #include "ui/window/viewer.hpp"
 
 namespace shutlane {
 namespace {
 
-std::vector<unsigned char> png_bytes(const Raster& raster) {
+std::string png_bytes(const Raster& raster) {
   cairo_surface_t* surface = cairo_image_surface_create(CAIRO_FORMAT_RGB24, raster.width(), raster.height());
   cairo_surface_flush(surface);
   unsigned char* to = cairo_image_surface_get_data(surface);
@@ -22,10 +20,9 @@ std::vector<unsigned char> png_bytes(const Raster& raster) {
       row[x] = ((from[x] & 255) << 16) | (from[x] & 0xff00) | ((from[x] >> 16) & 255);
   }
   cairo_surface_mark_dirty(surface);
-  std::vector<unsigned char> bytes;
+  std::string bytes;
   auto take = [](void* into, const unsigned char* data, unsigned size) {
-    auto* all = static_cast<std::vector<unsigned char>*>(into);
-    all->insert(all->end(), data, data + size);
+    static_cast<std::string*>(into)->append(reinterpret_cast<const char*>(data), size);
     return CAIRO_STATUS_SUCCESS;
   };
   const cairo_status_t status = cairo_surface_write_to_png_stream(surface, take, &bytes);
@@ -37,22 +34,9 @@ std::vector<unsigned char> png_bytes(const Raster& raster) {
 }  // namespace
 
 std::optional<std::string> write_png(const Raster& raster, const std::string& path) {
-  const std::vector<unsigned char> bytes = png_bytes(raster);
-  const std::string beside = path + ".part";
-  {
-    std::ofstream out(beside, std::ios::binary);
-    out.write(reinterpret_cast<const char*>(bytes.data()), static_cast<std::streamsize>(bytes.size()));
-    out.flush();
-    if (!out || bytes.empty()) {
-      std::remove(beside.c_str());
-      return "cannot write " + path;
-    }
-  }
-  std::error_code failed;
-  std::filesystem::rename(beside, path, failed);
-  if (!failed) return {};
-  std::remove(beside.c_str());
-  return "cannot write " + path;
+  const std::string bytes = png_bytes(raster);
+  if (bytes.empty()) return path + ": cannot be drawn";
+  return write_whole_file(path, bytes);
 }
 
 }  // namespace shutlane

@@ -15,6 +15,15 @@ constexpr size_t kMostPoints = 8000;  // one polyline's indices are 16 bits wide
 
 ImVec2 f(double x, double y) { return {static_cast<float>(x), static_cast<float>(y)}; }
 
+/// Dear ImGui 1.86 divides by zero on arcs of less than a millionth of a pixel, of which it makes the corners
+/// of a box of nearly two pixels itself.
+constexpr double kLeastRadius = 0.1;
+
+float corner_of(Box b, double corner) {
+  const double drawn = std::min({corner, std::fabs(b.w) / 2 - 1, std::fabs(b.h) / 2 - 1});
+  return drawn < kLeastRadius ? 0.0f : static_cast<float>(corner);
+}
+
 /// Dear ImGui 1.86 loses a stroke where it nearly doubles back, and wraps its indices on very long ones: such
 /// lines are drawn in pieces.
 void stroke(ImDrawList& list, const std::vector<ImVec2>& points, ImU32 colour, float width, bool closed) {
@@ -70,7 +79,7 @@ void ScreenCanvas::fill(std::span<const Point> polygon, Colour colour) {
 }
 
 void ScreenCanvas::fill_box(Box b, Colour colour, double corner) {
-  list_.AddRectFilled(f(b.x, b.y), f(b.right(), b.bottom()), packed(colour), static_cast<float>(corner));
+  list_.AddRectFilled(f(b.x, b.y), f(b.right(), b.bottom()), packed(colour), corner_of(b, corner));
 }
 
 void ScreenCanvas::line(std::span<const Point> points, Stroke s, bool closed) {
@@ -89,15 +98,17 @@ void ScreenCanvas::stroke_box(Box b, Stroke s, double corner) {
     dashed(list_, at, packed(s.colour), static_cast<float>(s.width), static_cast<float>(s.dash), true);
     return;
   }
-  list_.AddRect(f(b.x, b.y), f(b.right(), b.bottom()), packed(s.colour), static_cast<float>(corner), 0,
+  list_.AddRect(f(b.x, b.y), f(b.right(), b.bottom()), packed(s.colour), corner_of(b, corner), 0,
                 static_cast<float>(s.width));
 }
 
 void ScreenCanvas::fill_circle(Point c, double radius, Colour colour) {
+  if (!(radius >= kLeastRadius)) return;
   list_.AddCircleFilled(vec(c), static_cast<float>(radius), packed(colour));
 }
 
 void ScreenCanvas::stroke_circle(Point c, double radius, Stroke s) {
+  if (!(radius >= kLeastRadius)) return;
   if (s.dash <= 0) {
     list_.AddCircle(vec(c), static_cast<float>(radius), packed(s.colour), 0, static_cast<float>(s.width));
     return;

@@ -9,6 +9,10 @@ namespace shutlane::texts {
 std::string pulley_end() { return "pulley end"; }
 std::string gearbox_end() { return "gearbox end"; }
 
+std::string nowhere_to_save() {
+  return "neither HOME nor XDG_STATE_HOME names a folder, so nothing can be kept";
+}
+std::string not_saved(const std::string& why) { return "NOT SAVED: " + why; }
 std::string bench(Bench bench) {
   switch (bench) {
     case Bench::work:

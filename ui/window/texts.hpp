@@ -11,6 +11,8 @@ namespace shutlane::texts {
 std::string pulley_end();
 std::string gearbox_end();
 std::string bench(Bench bench);
+std::string nowhere_to_save();
+std::string not_saved(const std::string& why);
 std::string turn_by(TurnBy how);
 std::string starter_and_wrench();
 std::string turn_by_caution(TurnBy how);

@@ -142,6 +142,9 @@ class Ui {
   /// then.
   std::function<void()> wake_from_thread;
 
+  /// Why what was last done is not on the disk; stands over every page until it is. Empty: it is.
+  std::string not_saved;
+
   /// Set by a page in every frame: tooltips are one line in this row, where nothing is pressed.
   std::optional<Box> tip_row;
   std::optional<Box> tip_box() const { return tip_box_; }  ///< of the tooltip in this frame

@@ -10,20 +10,30 @@ namespace shutlane {
 
 class Saver {
  public:
-  explicit Saver(std::string path);
-  ~Saver();  ///< writes what is still waiting
+  /// An empty path: there is nowhere to save, and that is said. A save that failed is tried again after
+  /// `again_s`, until one succeeds.
+  explicit Saver(std::string path, double again_s = 3);
+  ~Saver();
   Saver(const Saver&) = delete;
   Saver& operator=(const Saver&) = delete;
 
   void save(std::string text);
-  std::optional<std::string> trouble();  ///< of the last save; taken once
+  /// Why the last save failed, or why none can succeed; empty: all is well, or not yet known.
+  std::string failing() const;
+  /// Writes what is still waiting, once more what failed. nullopt: all that was given is on the disk; else
+  /// why not. Nothing can be saved after it.
+  std::optional<std::string> finish();
 
  private:
   void run();
+  std::optional<std::string> written(const std::string& text) const;
   std::string path_;
-  std::mutex mutex_;
+  double again_s_;
+  mutable std::mutex mutex_;
   std::condition_variable changed_;
-  std::optional<std::string> waiting_, trouble_;
+  std::optional<std::string> waiting_;  ///< not yet on the disk
+  std::string failing_;
+  bool fresh_ = false;  ///< `waiting_` has not been tried
   bool ending_ = false;
   std::thread thread_;
 };

@@ -1,39 +1,17 @@
 #include "ui/window/saved/state_file.hpp"
 
-#include <fcntl.h>
-#include <unistd.h>
-
-#include <cerrno>
-#include <cstdio>
 #include <cstdlib>
-#include <cstring>
 #include <filesystem>
 
-#include "engines/catalog.hpp"
+#include "ui/disk/read_file.hpp"
+#include "ui/disk/write_file.hpp"
 
 namespace shutlane {
 namespace {
 
 namespace fs = std::filesystem;
 
-bool write_all(int file, const std::string& text) {
-  size_t at = 0;
-  while (at < text.size()) {
-    const ssize_t n = ::write(file, text.data() + at, text.size() - at);
-    if (n < 0 && errno == EINTR) continue;
-    if (n <= 0) return false;
-    at += static_cast<size_t>(n);
-  }
-  return ::fsync(file) == 0;
-}
-
-/// A rename is safe on the disk only when the folder is synced too.
-void sync_folder(const std::string& folder) {
-  const int file = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
-  if (file < 0) return;
-  ::fsync(file);
-  ::close(file);
-}
+constexpr size_t kMostBytes = 64 << 20;  // a job on the largest engine file is a fraction of it
 
 }  // namespace
 
@@ -47,27 +25,16 @@ std::string state_path() {
 
 std::optional<std::string> save_whole(const std::string& path, const std::string& text) {
   std::error_code failed;
-  const std::string folder = fs::path(path).parent_path().string();
-  fs::create_directories(folder, failed);
-  const std::string beside = path + ".part";
-  const int file = ::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0600);
-  const bool written = file >= 0 && write_all(file, text);
-  const int why = errno;
-  if (file >= 0) ::close(file);
-  if (!written || std::rename(beside.c_str(), path.c_str()) != 0) {
-    const std::string reason = std::strerror(written ? errno : why);
-    ::unlink(beside.c_str());
-    return "the state could not be saved: " + reason;
-  }
-  sync_folder(folder);
+  fs::create_directories(fs::path(path).parent_path(), failed);
+  if (const auto why = replace_file(path, text, {.only_for_me = true}))
+    return "the state could not be saved: " + *why;
   return {};
 }
 
 Loaded load_state(const std::string& path) {
   std::error_code failed;
   if (path.empty() || !fs::exists(path, failed)) return {};
-  const auto bytes = read_file(path);
-  if (const auto* text = std::get_if<std::string>(&bytes)) {
+  if (const auto text = read_regular_file(path, kMostBytes)) {
     auto document = from_json(*text);
     if (auto* good = std::get_if<Document>(&document)) return {std::move(*good), ""};
   }

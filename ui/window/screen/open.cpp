@@ -60,6 +60,7 @@ class Loop {
   void run() {
     while (!over_) {
       wait();
+      tell_whether_saved();
       if (viewer_.unsettled()) draw();
     }
   }
@@ -114,7 +115,13 @@ class Loop {
       saved_ = session_.revision();
       saver_.save(to_json(session_.snapshot().document));
     }
-    if (std::optional<std::string> trouble = saver_.trouble()) session_.say(*trouble);
+  }
+
+  void tell_whether_saved() {
+    std::string why = saver_.failing();
+    if (why == viewer_.ui().not_saved) return;
+    viewer_.ui().not_saved = std::move(why);
+    viewer_.wake(2);
   }
 
   Viewer& viewer_;
@@ -155,6 +162,8 @@ void begin_with(Session& session, const WindowRequest& request, const std::strin
 }  // namespace
 
 int open_window(const WindowRequest& request) {
+  constexpr int kNotSaved = 1;
+  int status = 0;
   SDL_SetMainReady();
   SDL_SetHint(SDL_HINT_VIDEO_ALLOW_SCREENSAVER, "1");
 #ifdef __linux__
@@ -202,9 +211,13 @@ int open_window(const WindowRequest& request) {
     viewer->ui().own_engines = own_engines_folder();
     Loop(*viewer, *surface, session, saver).run();
     surface.reset();  // it holds on to the viewer's context
+    if (const std::optional<std::string> why = saver.finish()) {
+      std::fprintf(stderr, "shutlane: %s\n", texts::not_saved(*why).c_str());
+      status = kNotSaved;
+    }
   }
   SDL_Quit();
-  return 0;
+  return status;
 }
 
 }  // namespace shutlane

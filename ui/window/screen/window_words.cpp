@@ -6,6 +6,7 @@
 
 #include "engines/catalog.hpp"
 #include "ui/drawings/cairo_canvas.hpp"
+#include "engines/words.hpp"
 #include "ui/window/open.hpp"
 #include "ui/window/picture.hpp"
 #include "ui/window/session.hpp"
@@ -17,8 +18,16 @@ constexpr int kBadWords = 2;
 
 bool names_an_engine(const std::string& word) { return is_bundled(word) || word.ends_with(".toml"); }
 
+/// Every line of it; a word from outside commands no terminal.
 int fail(const std::string& why) {
-  std::fprintf(stderr, "shutlane: %s\n", why.c_str());
+  constexpr size_t kMost = 4000;  // the word of an argument may be endless
+  std::string lines;
+  for (size_t from = 0; from < std::min(why.size(), kMost);) {
+    const size_t end = std::min({why.find('\n', from), why.size(), kMost});
+    lines += made_harmless(why.substr(from, end - from)) + (end == kMost ? "...\n" : "\n");
+    from = end + 1;
+  }
+  std::fprintf(stderr, "shutlane: %s", lines.c_str());
   return kBadWords;
 }
 

@@ -8,7 +8,7 @@
 namespace shutlane {
 
 namespace {
-constexpr int kPart = 1024;  // trials between two looks at whether the question still stands
+constexpr int kPart = 256;  // trials between two looks at whether the question still stands
 constexpr double kTell_s = 0.1;
 }  // namespace
 
@@ -79,8 +79,10 @@ void BumpWorker::work(const FanQuestion& question) {
     if (wake) wake();
     return true;
   };
-  auto record =
-      std::make_shared<const BumpRecord>(record_bump(*question.model, question.from_deg, question.press_s));
+  RecordOptions options;
+  options.give_up = [&] { return dropped(question); };
+  auto record = std::make_shared<const BumpRecord>(
+      record_bump(*question.model, question.from_deg, question.press_s, options));
   if (!tell([&] { answer_ = {question, record, nullptr}; })) return;
 
   const FastKernel kernel(*question.model);

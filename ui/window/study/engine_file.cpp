@@ -2,10 +2,10 @@
 
 #include <chrono>
 #include <filesystem>
-#include <fstream>
 #include <utility>
 
 #include "engines/catalog.hpp"
+#include "ui/disk/write_file.hpp"
 #include "ui/window/study/texts.hpp"
 
 namespace shutlane {
@@ -73,18 +73,8 @@ std::optional<std::string> save_engine(const EngineSpec& spec, const std::string
   if (!engine || !(engine->spec == spec)) return texts::save_cannot_be_read_back();
   std::error_code wrong;
   if (fs::exists(path, wrong)) return texts::save_exists(path);
-  const std::string beside = path + ".part";
-  {
-    std::ofstream out(beside, std::ios::binary);
-    out << text;
-    out.flush();
-    if (!out) return texts::save_failed(path);
-  }
-  fs::rename(beside, path, wrong);
-  if (!wrong) return std::nullopt;
-  std::error_code ignored;
-  fs::remove(beside, ignored);
-  return texts::save_failed(path);
+  if (write_whole_file(path, text, {.must_be_new = true})) return texts::save_failed(path);
+  return std::nullopt;
 }
 
 std::optional<std::string> path_in(const std::string& folder, const std::string& name) {

@@ -49,7 +49,7 @@ class FileWatch {
   std::thread thread_;
 };
 
-/// Writes the engine to a new file: beside it first, then renamed. nullopt when all went well, else one
+/// Writes the engine to a new file. nullopt when all went well, else one
 /// sentence. A file that is there already is left alone.
 std::optional<std::string> save_engine(const EngineSpec& spec, const std::string& path);
 

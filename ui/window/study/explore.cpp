@@ -7,6 +7,7 @@
 #include "ui/window/study/texts.hpp"
 #include "ui/window/study/timeline_panel.hpp"
 #include "ui/window/study/tinker_panel.hpp"
+#include "ui/window/texts.hpp"
 
 namespace shutlane {
 
@@ -57,6 +58,9 @@ void draw_explore(Ui& ui, Session& session) {
   const Box headline = draw_tabs(ui, session);
   draw_study_headline(ui, s, snapshot, study, headline);
   const Places at = lay_out(ui, s);
+  const Box lanes{at.timeline.x, at.timeline.y, at.timeline.w, at.timeline.h - kAboutLanes * s.text};
+  if (too_small_for(ui, s, texts::bench(Bench::explore), {at.picker, lanes, at.front, at.row, at.tinker}))
+    return;
   draw_picker(ui, session, study, s, at.picker);
   draw_timeline_panel(ui, session, study, s, at.timeline);
 

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "ui/drawings/text.hpp"
+#include "ui/window/study/texts.hpp"
 
 namespace shutlane {
 
@@ -20,6 +21,24 @@ StudySizes study_sizes(const Ui& ui) {
   s.margin = ui.mm(5);
   s.pad = std::round(0.75 * s.text);
   return s;
+}
+
+bool too_small_for(Ui& ui, const StudySizes& s, const std::string& bench, std::initializer_list<Box> places) {
+  const bool room = std::all_of(places.begin(), places.end(),
+                                [&](Box b) { return b.w >= 9 * s.text && b.h >= 6 * s.text; });
+  if (room) return false;
+  // Below the tabs where that is enough for three lines, else over the whole window.
+  constexpr double kLeast_px = 11;
+  const Box screen = ui.screen();
+  const double size = std::max(kLeast_px, ui.type_mm(4)), top = ui.mm(23),
+               edge = std::min(s.margin, screen.w / 20);
+  const bool below = screen.h - top >= 4 * kLeading * kLeast_px;
+  const Box words{edge, below ? top : edge, screen.w - 2 * edge, screen.h - (below ? top : edge) - edge};
+  if (!below) ui.canvas().fill_box(screen, ui.palette().background);
+  const int lines = std::max(1, static_cast<int>(words.h / (kLeading * kLeast_px)));
+  ui.paragraph_in(words, texts::too_small_for(bench),
+                  {size, ui.palette().text, Align::left, Weight::bold, kLeast_px / size}, std::min(lines, 6));
+  return true;
 }
 
 Box draw_panel(Ui& ui, const StudySizes& s, Box box, const std::string& heading) {

@@ -1,5 +1,6 @@
 #pragma once
 // What Teach and Explore are put together from: panels with a heading, sliders, a field to type in.
+#include <initializer_list>
 #include <string>
 
 #include "ui/window/study/tinker.hpp"
@@ -17,6 +18,13 @@ struct StudySizes {
   double pad = 0;     ///< inside a panel
 };
 StudySizes study_sizes(const Ui& ui);
+
+/// Lines of text that the timeline takes above and below its lanes.
+inline constexpr double kAboutLanes = 7;
+/// True where one of the places would hold no heading and nothing below it: then a line says so in their
+/// stead.
+bool too_small_for(Ui& ui, const StudySizes& sizes, const std::string& bench,
+                   std::initializer_list<Box> places);
 
 /// A filled panel with its heading; gives the room inside, below the heading.
 Box draw_panel(Ui& ui, const StudySizes& sizes, Box box, const std::string& heading);

@@ -11,6 +11,7 @@
 #include "ui/window/study/readings.hpp"
 #include "ui/window/study/texts.hpp"
 #include "ui/window/study/timeline_panel.hpp"
+#include "ui/window/texts.hpp"
 
 namespace shutlane {
 
@@ -130,6 +131,9 @@ void draw_teach(Ui& ui, Session& session) {
   follow_bump(ui, session, study);
   const bool bump = study.bump.open(), course = bump && !study.bump.refused();
   const Places at = lay_out(ui, s, study.engine().cylinders.size(), bump);
+  const Box lanes{at.timeline.x, at.timeline.y, at.timeline.w, at.timeline.h - kAboutLanes * s.text};
+  if (too_small_for(ui, s, texts::bench(Bench::teach), {lanes, at.dial, at.lift, at.cutaway, at.said}))
+    return;
   draw_timeline_panel(ui, session, study, s, at.timeline);
 
   const double needle = needle_deg(snapshot);

@@ -223,6 +223,9 @@ std::string start_cylinder(int number) { return fmt::format("From cylinder {}", 
 std::string heading_readings(int cylinder, const std::string& angle) {
   return fmt::format("Cylinder {}, at {}", cylinder, angle);
 }
+std::string too_small_for(const std::string& bench) {
+  return fmt::format("Window too small for {}. Make it larger, or press F1 for Work.", bench);
+}
 std::string heading_row() { return "All cylinders, upright"; }
 std::string change(const std::string& what, const std::string& before, const std::string& after) {
   return fmt::format("{}: {} \u2192 {}", what, before, after);

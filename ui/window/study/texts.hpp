@@ -97,6 +97,7 @@ std::string at_angle(const std::string& angle);
 std::string start_cylinder(int number);
 std::string heading_readings(int cylinder, const std::string& angle);
 std::string heading_row();
+std::string too_small_for(const std::string& bench);
 std::string change(const std::string& what, const std::string& before, const std::string& after);
 std::string and_more(int count);
 std::string to_needle();
