@@ -26,12 +26,19 @@ double limit_of_doubt(const JobModel& model) {
   return model.ports.size() <= 3 ? std::max(3e-3, model.rules.most_open) : model.rules.most_open;
 }
 
+double limit_of_harm(const JobModel& model, const JobState& state) {
+  const double most = model.rules.most_harmed * (state.mark_here ? 1 : 3);
+  return model.ports.size() <= 3 ? std::max(1e-3, most) : most;
+}
+
 namespace {
 
 bool own_look_frees(const JobModel& model, const JobState& state, const JobPort& port) {
   if (!port.left() || state.looks_due() || (port.seen && port.seen != Saw::shut)) return false;
   const double most_open = limit_of_doubt(model);
-  return most_open >= 1 || state.here.chance_open_if_seen_shut(port.cylinder) < most_open;
+  if (most_open >= 1) return true;
+  const Here::IfSeenShut after = state.here.if_seen_shut(port.cylinder);
+  return after.open < most_open && after.harmed < limit_of_harm(model, state);
 }
 
 }  // namespace
@@ -55,7 +62,8 @@ bool may_blast_by_looks(const JobModel& model, const JobState& state, int cylind
   // and whose only look had gone into another port.
   if (!witnesses_agree(model, state, cylinder) || state.find(cylinder)->look_old) return false;
   const double most_open = limit_of_doubt(model);
-  return most_open >= 1 || state.here.chance_open(cylinder) < most_open;
+  return most_open >= 1 || (state.here.chance_open(cylinder) < most_open &&
+                            state.here.chance_harmed(cylinder) < limit_of_harm(model, state));
 }
 
 bool may_blast(const JobModel& model, const JobState& state, int cylinder) {

@@ -19,6 +19,7 @@ struct JobRules {
   /// it is a measure of doubt, not of risk; whole jobs with slips set the default
   /// (tests/job/whole_jobs_test).
   double most_open = kMostOpen;
+  double most_harmed = kMostHarmed;  ///< the same of being open by more than kHarm_mm, 0..1
   /// Cam lobes may be seen through the oil filler; they are asked for where ports are few, until two can't
   /// be.
   bool lobes_visible = true;

@@ -64,13 +64,14 @@ class Belief {
   std::vector<double> cause_chances() const;               ///< as model().causes()
   double doubt() const { return 1 - cause_chances()[0]; }  ///< chance that not all is as told
   double chance_in(const ArcSet& arcs) const;
-  double chance_shut(int cylinder) const;  ///< really shut
-  double chance_open(int cylinder) const;  ///< really open
+  double chance_shut(int cylinder) const;    ///< really shut
+  double chance_open(int cylinder) const;    ///< really open
+  double chance_harmed(int cylinder) const;  ///< open by more than kHarm_mm
   double chance_seen_shut(int cylinder) const;
   /// What a look would do to the chance that a port is open (its own chance to be called shut, and the chance
   /// after either answer); the small leak between looks left out.
   struct AfterLook {
-    double called_shut = 0, open_if_shut = 0, open_if_open = 0;
+    double called_shut = 0, open_if_shut = 0, open_if_open = 0, harmed_if_shut = 0;
   };
   /// `again`: the answer of a look into that port at this position before; only `moved` learns from the same
   /// one.
@@ -93,6 +94,8 @@ class Belief {
 /// The greatest chance that a port is open at which it may be blasted (tests/job/whole_jobs_test shows the
 /// curve of looks a job against ports blasted open).
 inline constexpr double kMostOpen = 3e-3;
+/// ... and that it is open by more than kHarm_mm: a hair open over loose dust is not the same as wide open.
+inline constexpr double kMostHarmed = 1e-4;
 
 inline constexpr double kSurprise = 0.05;  ///< an answer that was less likely than this is a surprise
 

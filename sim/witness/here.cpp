@@ -128,8 +128,10 @@ void Here::lost(const WitnessModel& model) {
   if (now_) arrive(now_->somebody_moved(1));
 }
 
-double Here::chance_open_if_seen_shut(int cylinder) const {
-  return now_ ? now_->open_after_look(cylinder, cylinder, answer(cylinder)).open_if_shut : 1;
+Here::IfSeenShut Here::if_seen_shut(int cylinder) const {
+  if (!now_) return {};
+  const Belief::AfterLook after = now_->open_after_look(cylinder, cylinder, answer(cylinder));
+  return {after.open_if_shut, after.harmed_if_shut};
 }
 
 std::optional<Saw> Here::seen(int cylinder) const {

@@ -29,7 +29,7 @@ LookModel::LookModel(const Engine& engine, const Eye& eye, const CausePriors& pr
     if (!is_new) continue;
     // The events may lie anywhere within their tolerance; all valves of the port moved alike stand for it.
     constexpr int kOffsets = 9;
-    Table called(kBeliefBins, 0.0), shut(kBeliefBins, 0.0);
+    Table called(kBeliefBins, 0.0), shut(kBeliefBins, 0.0), harmless(kBeliefBins, 0.0);
     for (size_t bin = 0; bin < kBeliefBins; ++bin)
       for (int k = 0; k < kOffsets; ++k) {
         double lift_mm = 0;
@@ -43,9 +43,11 @@ LookModel::LookModel(const Engine& engine, const Eye& eye, const CausePriors& pr
         }
         called[bin] += chance_called_shut(eye, lift_mm) / kOffsets;
         shut[bin] += lift_mm > 0 ? 0.0 : 1.0 / kOffsets;
+        harmless[bin] += lift_mm > kHarm_mm ? 0.0 : 1.0 / kOffsets;
       }
     called_.push_back(std::move(called));
     shut_.push_back(std::move(shut));
+    harmless_.push_back(std::move(harmless));
   }
 }
 
@@ -53,6 +55,7 @@ void LookModel::lay_out() const {
   const size_t ports = numbers_.size();
   answered_.resize(causes_.size() * ports * kBeliefBins);
   really_.resize(answered_.size());
+  harmless_all_.resize(answered_.size());
   std::vector<double> called(ports);
   const double wrong = ports > 1 ? eye_.wrong_port : 0;
   for (size_t c = 0; c < causes_.size(); ++c)
@@ -65,7 +68,10 @@ void LookModel::lay_out() const {
         const double elsewhere = ports > 1 ? (sum - called[p]) / static_cast<double>(ports - 1) : 0;
         answered_[at] = (1 - wrong) * called[p] + wrong * elsewhere;
         const bool held_open = causes_[c].kind == CauseKind::crumb && causes_[c].cylinder == numbers_[p];
-        really_[at] = held_open ? 0 : between(shut_[table_of_[p]], local_deg(causes_[c], p, at_deg));
+        const double local = local_deg(causes_[c], p, at_deg);
+        really_[at] = held_open ? 0 : between(shut_[table_of_[p]], local);
+        harmless_all_[at] =
+            held_open && priors_.crumb_mm > kHarm_mm ? 0 : between(harmless_[table_of_[p]], local);
       }
     }
 }

@@ -8,6 +8,10 @@
 
 namespace shutlane {
 
+/// A valve further off its seat than this lets abrasive past in earnest; less lets dust past at most. Common
+/// practice, no source.
+inline constexpr double kHarm_mm = 0.3;
+
 inline constexpr size_t kBeliefBins = 1440;
 inline constexpr double kBeliefStep_deg = kCycle_deg / kBeliefBins;  ///< bin i stands for the angle i * step
 
@@ -26,7 +30,7 @@ class LookModel {
   double called_shut(const Cause& cause, size_t port, double crank_deg) const;
   /// Over all bins, by index into causes() and cylinders(): the chance of "shut" with the chance that the
   /// look went into any other port; and the chance that the port is really shut, the tolerances spread
-  /// evenly.
+  /// evenly; and the chance that no valve of it stands more than kHarm_mm off its seat.
   std::span<const double> answered_shut(size_t cause, size_t port) const {
     std::call_once(laid_out_, [this] { lay_out(); });
     return row(answered_, cause, port);
@@ -34,6 +38,10 @@ class LookModel {
   std::span<const double> really_shut(size_t cause, size_t port) const {
     std::call_once(laid_out_, [this] { lay_out(); });
     return row(really_, cause, port);
+  }
+  std::span<const double> really_harmless(size_t cause, size_t port) const {
+    std::call_once(laid_out_, [this] { lay_out(); });
+    return row(harmless_all_, cause, port);
   }
 
  private:
@@ -46,10 +54,10 @@ class LookModel {
   std::vector<int> numbers_;
   std::vector<size_t> bank_of_, table_of_;
   std::vector<double> firing_tdc_deg_;
-  std::vector<Table> called_, shut_;  ///< by kind of port, right port and no crumb
+  std::vector<Table> called_, shut_, harmless_;  ///< by kind of port, right port and no crumb
   /// Cause by cause, port by port; laid out when first asked for, since an engine that is only looked at, or
   /// changed with every frame, never needs them and they take longer than a frame.
-  mutable Table answered_, really_;
+  mutable Table answered_, really_, harmless_all_;
   mutable std::once_flag laid_out_;
   std::vector<Cause> causes_;
   Eye eye_;

@@ -49,10 +49,6 @@ struct JobTally {
   JobTally& operator+=(const JobTally& other);
 };
 
-/// A valve further off its seat than this lets abrasive past in earnest: the coarsest crushed nut shell used
-/// for it has grains of some 0.8 mm, the fine dust below 0.3 mm. Common practice, no source.
-inline constexpr double kHarm_mm = 0.3;
-
 /// One whole job. `starter`: null for turns; else how the crank is bumped, rules.turn_by = starter. The
 /// events and the true angles of a job in which a port was blasted open are added to `log` when it is given.
 JobTally whole_job(const JobModel& model, const FastKernel* starter, const JobSlips& slips, uint64_t seed,

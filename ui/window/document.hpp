@@ -28,6 +28,7 @@ struct Preferences {
   double dpi = 0;    ///< of the screen; 0: as the system says, else as for 15.6 inches
   Measures measures = Measures::metric;
   bool turned_round = false;  ///< the board is seen from the gearbox end
+  std::vector<std::string> engines_without_mark;  ///< names of engines whose crank shows none
   friend bool operator==(const Preferences&, const Preferences&) = default;
 };
 

@@ -5,6 +5,8 @@
 
 #include "engines/catalog.hpp"
 #include "sim/job/state.hpp"
+#include "ui/told/event_words.hpp"
+#include "ui/told/telling.hpp"
 #include "ui/window/bump/bump_bench.hpp"
 #include "ui/window/study/study.hpp"
 #include "ui/window/viewer.hpp"
@@ -44,10 +46,7 @@ std::optional<std::string> draw_picture(const PictureRequest& request, const std
   document.engine = std::make_shared<const Engine>(std::get<Engine>(std::move(found)));
   document.demo = request.engine == kDemoEngine;
   document.bench = request.bench;
-  document.rules.turn_by = request.turn_by;
-  document.rules.wrench_too = request.wrench_too;
-  if (request.turn_by != TurnBy::wrench)
-    document.rules.accuracy_deg = usual_accuracy_deg(request.turn_by, document.engine->cylinders.size());
+  document.rules = usual_rules(*document.engine, {request.turn_by, request.wrench_too});
   document.preferences.theme = request.theme;
   document.preferences.scale = request.scale;
   document.preferences.dpi = request.dpi;
@@ -57,7 +56,7 @@ std::optional<std::string> draw_picture(const PictureRequest& request, const std
     const JobEvent& event = request.events[i];
     if (!may(model, state, event))
       return "--event: " + (i < request.words.size() ? request.words[i] : std::to_string(i + 1)) +
-             " is not allowed where the job stands then";
+             " is not allowed where the job stands then: " + why_refused(model, state, event);
     state = after(model, std::move(state), event);
     document.events.push_back({event, 0});
   }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "ui/told/telling.hpp"
 #include "ui/window/texts.hpp"
 
 namespace shutlane {
@@ -17,6 +18,15 @@ std::vector<int> loose_ports(const JobState& job) {
 }
 
 constexpr size_t kHistory = 2000;  // steps that can be undone
+
+/// Whether its crank has a mark is asked once for an engine.
+void remember_mark(Document& document, const JobEvent& event) {
+  std::vector<std::string>& unmarked = document.preferences.engines_without_mark;
+  if (std::holds_alternative<MarkRead>(event)) std::erase(unmarked, document.engine_name);
+  if (!std::holds_alternative<NoMark>(event)) return;
+  std::erase(unmarked, document.engine_name);
+  unmarked.push_back(document.engine_name);
+}
 }  // namespace
 
 bool press_under_way(const Document& document) {
@@ -100,6 +110,7 @@ void Session::log(const JobEvent& event) {
   if (!snapshot_.model || snapshot_.what_if_deg || !may(*snapshot_.model, snapshot_.job, event)) return;
   Document next = snapshot_.document;
   next.events.push_back({event, clock_()});
+  remember_mark(next, event);
   change(std::move(next));
   snapshot_.picked.reset();
 }
@@ -133,11 +144,14 @@ void Session::open(const OpenEngine& command) {
   next.demo = command.demo;
   next.bench = Bench::work;
   next.events.clear();
-  next.rules.turn_by = command.turn_by;
-  next.rules.wrench_too = command.wrench_too && command.turn_by == TurnBy::starter;
-  // The demo job's spark plugs are out: its crank stays where the wrench leaves it.
-  next.rules.accuracy_deg = command.demo ? kDefaultAccuracy_deg
-                                         : usual_accuracy_deg(command.turn_by, next.engine->cylinders.size());
+  const JobRules usual =
+      usual_rules(*next.engine, {command.turn_by, command.wrench_too && command.turn_by == TurnBy::starter});
+  next.rules.turn_by = usual.turn_by;
+  next.rules.wrench_too = usual.wrench_too;
+  next.rules.accuracy_deg = usual.accuracy_deg;
+  const std::vector<std::string>& unmarked = next.preferences.engines_without_mark;
+  if (std::find(unmarked.begin(), unmarked.end(), next.engine_name) != unmarked.end())
+    next.events.push_back({NoMark{}, clock_()});
   change(std::move(next));
   snapshot_.picked.reset();
   snapshot_.what_if_deg.reset();
@@ -213,7 +227,6 @@ void Session::refresh() {
   s.undo_of_job = s.can_undo && (!s.document.events.empty() || another_before);
   s.can_redo = !future_.empty();
   s.job_started_s.reset();
-  s.causes.clear();
   if (!s.document.engine) {
     s.model.reset();
     s.page = Page::start;
@@ -237,7 +250,6 @@ void Session::refresh() {
   folded_ = events;
   if (s.picked && !s.job.find(*s.picked)) s.picked.reset();
   s.advice = advise(*s.model, s.job, s.picked);
-  if (s.advice.stage == Stage::contradiction) s.causes = offered_causes(*s.model, events);
   if (!s.document.events.empty()) s.job_started_s = s.document.events.front().at_s;
 }
 

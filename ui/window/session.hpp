@@ -7,7 +7,7 @@
 #include <variant>
 #include <vector>
 
-#include "sim/job/causes.hpp"
+#include "sim/job/advice.hpp"
 #include "ui/window/command.hpp"
 
 namespace shutlane {
@@ -18,7 +18,6 @@ struct Snapshot {
   std::optional<JobModel> model;  ///< set when there is an engine
   JobState job;
   Advice advice;
-  std::vector<OfferedCause> causes;  ///< while the advice is stopped by a contradiction
   std::optional<int> picked;
   std::optional<double> what_if_deg;  ///< while it is out, no advice is given
   Page page = Page::none;

@@ -63,10 +63,20 @@ std::string new_job_begun() { return "A new job. Undo brings the old one back.";
 
 std::string undone(const JobEvent& event) {
   if (const auto* blast = std::get_if<BlastStarted>(&event))
-    return fmt::format("A blast was taken back. Port {} counts as not sucked out.", blast->cylinder);
+    return fmt::format("Taken back: the blast. Port {} counts as not sucked out.", blast->cylinder);
+  if (const auto* look = std::get_if<LookedInto>(&event))
+    return fmt::format("Taken back: the look into port {}.", look->cylinder);
+  if (const auto* done = std::get_if<PortDone>(&event))
+    return fmt::format("Taken back: port {} is done. It counts as being blasted.", done->cylinder);
+  if (std::holds_alternative<MarkRead>(event)) return "Taken back: the mark in line.";
+  if (std::holds_alternative<NoMark>(event)) return "Taken back: no mark.";
+  if (std::holds_alternative<ChalkSeen>(event)) return "Taken back: the chalk line.";
+  if (std::holds_alternative<SuckedOut>(event)) return "Taken back: sucked out.";
+  if (std::holds_alternative<PortsEmptied>(event)) return "Taken back: all ports empty.";
+  if (std::holds_alternative<BungsCounted>(event)) return "Taken back: the count of the bungs.";
   const bool moved = std::holds_alternative<Turned>(event) || std::holds_alternative<Bumped>(event) ||
-                     std::holds_alternative<CrankMoved>(event) || std::holds_alternative<TurnedTooFar>(event);
-  return moved ? "A turn was taken back. If the crank did move, press M." : "";
+                     std::holds_alternative<CrankMoved>(event);
+  return moved ? "Taken back: the turn. If the crank did move, press M." : "Taken back: the last step.";
 }
 
 std::string margin_needs_reason() { return "A smaller safety margin needs a reason."; }
@@ -132,10 +142,9 @@ std::string tip(Face face) {
     case Face::seen_shut:
       return "Seen shut here. It may be blasted once the other looks say so too, without this one.";
     case Face::touching:
-      return "Just touching: no one can say whether it is shut all round. A little further on it is, or is "
-             "open.";
+      return "A hair open, or not sure: it is not blasted here. A little further on it is shut, or open.";
     case Face::open:
-      return "An intake valve stands open: abrasive would get into the engine. The port stays plugged.";
+      return "An intake valve stands open: abrasive would get into the engine. Its bung stays in.";
     case Face::hidden:
       return "The valves of this port can\u2019t be seen here. Without a look nothing is blasted.";
     case Face::blasting:
@@ -157,7 +166,7 @@ std::string tip(Saw saw) {
     case Saw::shut:
       return "Every intake valve of this cylinder sits on its seat, all round.";
     case Saw::touching:
-      return "On its seat only just, or a hair off it: it is not blasted here, but tells where the crank "
+      return "Not sure, or a hair off its seat: it is not blasted here, but tells where the crank "
              "stands.";
     case Saw::open:
       return "An intake valve stands off its seat, ever so little.";
@@ -173,29 +182,25 @@ std::string key_of_answer(size_t index) {
 }
 
 std::string tip_of_strip() {
-  return "One row a cylinder over two turns of the crank. Thick: surely shut. Dotted: may be open. Shaded: "
-         "where "
-         "the crank may stand.";
+  return "One row a cylinder over two turns of the crank. Thick: surely shut. Dotted: not surely shut. "
+         "Shaded: "
+         "where the crank may stand.";
 }
 
 std::string tip_of_beside(const Press& press) {
-  if (std::holds_alternative<UndoLast>(press.does))
-    return "Takes back the last step that was logged (key U).";
-  if (std::holds_alternative<PickPort>(press.does)) return "Back to what is advised (escape).";
-  const auto* event = std::get_if<JobEvent>(&press.does);
-  if (!event) return "";
-  if (std::holds_alternative<CrankMoved>(*event))
-    return "Somebody or something moved the crank, or it was turned back: every look is to be made again "
-           "(key M).";
-  if (std::holds_alternative<MarkRead>(*event))
-    return "The pulley\u2019s mark for top dead centre of cylinder 1 stands at its pointer, within 5\u00b0: "
-           "no other "
-           "mark (key K).";
-  if (std::holds_alternative<TurnedTooFar>(*event))
-    return "Not as far as was said, or further: nobody knows where it stands. Looks will tell.";
-  if (std::holds_alternative<BlastStopped>(*event)) return "Stopped before the port is clean.";
-  if (std::holds_alternative<Reachable>(*event)) return "The port is left for another day.";
-  if (const auto* look = std::get_if<LookedInto>(event)) return tip(look->saw);
+  if (press.does == Press::Does::undo) return "Takes back the last step that was logged (key U).";
+  if (press.does == Press::Does::back) return "Back to what is advised (escape).";
+  if (press.tells.empty()) return "";
+  const JobEvent& event = press.tells.front();
+  if (std::holds_alternative<CrankMoved>(event))
+    return "Somebody or something moved the crank, or it was turned too far, too little or back: every look "
+           "is to "
+           "be made again (key M).";
+  if (std::holds_alternative<NoChalk>(event))
+    return "No line can be drawn or seen: fresh looks take its place, which are more of them.";
+  if (std::holds_alternative<BlastStopped>(event)) return "Stopped before the port is clean.";
+  if (std::holds_alternative<Reachable>(event)) return "The port is left for another day.";
+  if (const auto* look = std::get_if<LookedInto>(&event)) return tip(look->saw);
   return "";
 }
 

@@ -17,8 +17,7 @@ bool by_starter(const Snapshot& s) {
 
 /// From the sucking out on, nothing that a bump depends on changes any more.
 bool bump_is_ahead(const Advice& advice) {
-  return advice.stage == Stage::suck_out || advice.stage == Stage::empty || advice.stage == Stage::count ||
-         advice.stage == Stage::turn;
+  return advice.stage == Stage::clear || advice.stage == Stage::bump;
 }
 
 /// All ports left, those too that can't be seen here: what a bump cannot help it must not promise.
@@ -59,8 +58,7 @@ bool bump_is_next(const Ui& ui, const Snapshot& s) {
   if (s.page != Page::none || s.document.bench != Bench::work || s.what_if_deg || !by_starter(s))
     return false;
   if (press_under_way(s.document)) return ui.bump && ui.bump->timer;
-  const auto* event = std::get_if<JobEvent>(&s.advice.wide.does);
-  return s.advice.stage == Stage::turn && event && std::holds_alternative<Bumped>(*event);
+  return s.advice.stage == Stage::bump;
 }
 
 void attend_bump(Ui& ui, Session& session) {

@@ -20,7 +20,7 @@ void moved(Session& session, bool by_press) {
 /// A blast that was under way is over: before it goes on the port is looked into again.
 void stands(Session& session, bool by_press) {
   if (by_press) session.queue(TakeBackPress{});
-  if (session.snapshot().job.blasting) session.queue(LogEvent{BlastStopped{}});
+  if (session.snapshot().job.blasting) session.queue(LogEvent{BlastStopped{*session.snapshot().job.blasting}});
 }
 
 }  // namespace

@@ -20,8 +20,6 @@ std::vector<Entry> entries_of(const Snapshot& s) {
   };
   const bool logging = !s.what_if_deg;
   add("crank moved", "Crank moved", "nobody knows how far", LogEvent{CrankMoved{}}, logging);
-  add("turned too far", "Turned too far or too little", "nobody knows how far", LogEvent{TurnedTooFar{}},
-      logging);
   add("look again", "Look again", "forget the looks made here", LogEvent{LooksForgotten{}}, logging);
   add("mark", "Crank mark in line", "of cylinder 1\u2019s top dead centre, within 5\u00b0",
       LogEvent{MarkRead{0, kMarkReads_deg}}, logging);

@@ -2,7 +2,7 @@
 #include <nlohmann/json.hpp>
 
 #include "engines/reader.hpp"
-#include "ui/window/saved/events_json.hpp"
+#include "ui/told/event_words.hpp"
 #include "ui/window/saved/state_file.hpp"
 
 namespace shutlane {
@@ -10,7 +10,7 @@ namespace {
 
 using nlohmann::json;
 
-constexpr int kFormat = 1;
+constexpr int kFormat = 2;
 constexpr const char* kTurnBy[] = {"wrench", "bar", "road wheel", "starter"};
 constexpr const char* kBench[] = {"work", "teach", "explore"};
 
@@ -40,6 +40,7 @@ JobRules rules_from_json(const json& j) {
           within(j.at("eye_mm"), 0, 3),
           named<TurnBy>(j.at("turn_by"), kTurnBy),
           kMostOpen,
+          kMostHarmed,
           j.value("lobes_visible", true),
           j.value("wrench_too", false)};
 }
@@ -49,7 +50,8 @@ json preferences_to_json(const Preferences& p) {
           {"scale", p.scale},
           {"dpi", p.dpi},
           {"measures", p.measures == Measures::us ? "us" : "metric"},
-          {"turned_round", p.turned_round}};
+          {"turned_round", p.turned_round},
+          {"engines_without_mark", p.engines_without_mark}};
 }
 
 Preferences preferences_from_json(const json& j) {
@@ -59,6 +61,7 @@ Preferences preferences_from_json(const json& j) {
   p.dpi = within(j.at("dpi"), 0, 1000);
   p.measures = j.at("measures").get<std::string>() == "us" ? Measures::us : Measures::metric;
   p.turned_round = j.at("turned_round").get<bool>();
+  p.engines_without_mark = j.value("engines_without_mark", std::vector<std::string>{});
   return p;
 }
 
@@ -77,9 +80,9 @@ Document document_of(const json& j) {
   d.rules = rules_from_json(j.at("rules"));
   d.margin_reason = j.at("margin_reason").get<std::string>();
   for (const json& logged : j.at("events")) {
-    const std::optional<JobEvent> event = event_from_json(logged.at("event"));
-    if (!event) throw std::runtime_error("an unknown event");
-    d.events.push_back({*event, logged.at("at_s").get<double>()});
+    const auto event = event_of_word(logged.at("told").get<std::string>());
+    if (!std::holds_alternative<JobEvent>(event)) throw std::runtime_error("an unknown event");
+    d.events.push_back({std::get<JobEvent>(event), logged.at("at_s").get<double>()});
   }
   d.bench = named<Bench>(j.at("bench"), kBench);
   d.preferences = preferences_from_json(j.at("preferences"));
@@ -91,7 +94,7 @@ Document document_of(const json& j) {
 std::string to_json(const Document& d) {
   json events = json::array();
   for (const LoggedEvent& logged : d.events)
-    events.push_back({{"event", event_to_json(logged.event)}, {"at_s", logged.at_s}});
+    events.push_back({{"told", event_word(logged.event)}, {"at_s", logged.at_s}});
   const json j{{"format", kFormat},
                {"engine_name", d.engine_name},
                {"engine", d.engine ? write_engine(d.engine->spec) : ""},

@@ -5,8 +5,9 @@
 #include <cstdio>
 
 #include "engines/catalog.hpp"
-#include "ui/drawings/cairo_canvas.hpp"
 #include "engines/words.hpp"
+#include "ui/drawings/cairo_canvas.hpp"
+#include "ui/told/event_words.hpp"
 #include "ui/window/open.hpp"
 #include "ui/window/picture.hpp"
 #include "ui/window/session.hpp"
@@ -42,37 +43,6 @@ int parse(CLI::App& app, std::vector<std::string> words) {
   } catch (const CLI::ParseError& e) {
     return fail(e.what());
   }
-}
-
-/// "look:3:open", "turned:360:360", as the state file's events in short; a picture of a job under way.
-std::optional<JobEvent> short_event(const std::string& word) {
-  const size_t a = word.find(':'), b = a == std::string::npos ? a : word.find(':', a + 1);
-  const std::string name = word.substr(0, a);
-  const std::string first =
-      a == std::string::npos ? "" : word.substr(a + 1, b == std::string::npos ? b : b - a - 1);
-  const std::string second = b == std::string::npos ? "" : word.substr(b + 1);
-  try {
-    if (name == "shut") return LookedInto{std::stoi(first), Saw::shut};
-    if (name == "open") return LookedInto{std::stoi(first), Saw::open};
-    if (name == "touching") return LookedInto{std::stoi(first), Saw::touching};
-    if (name == "hidden") return LookedInto{std::stoi(first), Saw::hidden};
-    if (name == "start") return BlastStarted{std::stoi(first)};
-    if (name == "done") return PortDone{std::stoi(first)};
-    if (name == "mark") return MarkRead{std::stod(first), second.empty() ? 5 : std::stod(second)};
-    if (name == "lobe")
-      return LobeSeen{std::stoi(first), second == "away"     ? Lobe::away
-                                        : second == "at"     ? Lobe::at_valve
-                                        : second == "hidden" ? Lobe::hidden
-                                                             : Lobe::unclear};
-    if (name == "turned")
-      return Turned{std::stod(first), second.empty() ? std::stod(first) : std::stod(second)};
-    if (name == "moved") return CrankMoved{};
-    if (name == "sucked") return SuckedOut{};
-    if (name == "emptied") return PortsEmptied{};
-    if (name == "counted") return PlugsCounted{};
-  } catch (const std::exception&) {
-  }
-  return {};
 }
 
 int picture(const std::vector<std::string>& words) {
@@ -137,9 +107,10 @@ int picture(const std::vector<std::string>& words) {
                     : by == "bar"                   ? TurnBy::bar
                                                     : TurnBy::wrench;
   for (const std::string& word : events) {
-    const std::optional<JobEvent> event = short_event(word);
-    if (!event) return fail("--event: " + word.substr(0, 60) + " is not an event");
-    request.events.push_back(*event);
+    const auto event = event_of_word(word);
+    if (const auto* why = std::get_if<std::string>(&event))
+      return fail("--event: " + word.substr(0, 60) + " is not an event: " + *why);
+    request.events.push_back(std::get<JobEvent>(event));
     request.words.push_back(word.substr(0, 60));
   }
   if (page_format_of(out) != PageFormat::png)

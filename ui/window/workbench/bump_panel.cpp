@@ -185,9 +185,10 @@ void draw_bump_buttons(Ui& ui, Session& session, Box wide_box, const std::array<
     if (ui.button(second, beside[1]) || ui.key(Key::s)) carry_out(ui, session, offers.second->does, view);
   }
   for (size_t i = offers.second ? 2 : 1; i < 3 && offers.others; ++i) {
-    static const Press kWhileAsked[] = {{"crank moved", CrankMoved{}}, {"undo", UndoLast{}}};
+    static const Press kWhileAsked[] = {{"crank moved", {CrankMoved{}}}, {"undo", {}, Press::Does::undo}};
     const Press& press = press_under_way(s.document) ? kWhileAsked[i - 1] : s.advice.beside[i];
-    const bool undo = std::holds_alternative<UndoLast>(press.does);
+    const bool undo = press.does == Press::Does::undo;
+    if (press.label.empty()) continue;
     const ButtonSpec spec{
         "beside " + std::to_string(i + 1), press.label, "", texts::tip_of_beside(press), Look::plain,
         undo ? s.undo_of_job : free,       false,       6.4};
@@ -195,9 +196,9 @@ void draw_bump_buttons(Ui& ui, Session& session, Box wide_box, const std::array<
     if (!pressed || !spec.enabled) continue;
     if (undo) {
       session.queue(Undo{});
-    } else if (const auto* event = std::get_if<JobEvent>(&press.does)) {
+    } else {
       ui.hold_actions();
-      session.queue(LogEvent{*event});
+      for (const JobEvent& event : press.tells) session.queue(LogEvent{event});
     }
   }
   // Taken here, so that the bench does not take them for what the job advises.

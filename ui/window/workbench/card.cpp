@@ -91,10 +91,6 @@ void draw_valve(Ui& ui, const PortView& port, const CardColours& c, Point at, do
     case Face::blasting:
     case Face::done:
       canvas.stroke_circle(at, radius - line / 2, {c.glyph, line, 0});
-      if (port.face == Face::seen_shut && !port.certain) {
-        canvas.text({at.x, at.y + radius * kHalfCapital}, "?", radius, c.glyph, Align::centre, Weight::bold);
-        break;
-      }
       if (port.face == Face::done && !port.seen) break;  // where the crank stands now nobody has looked
       canvas.fill_circle(at, radius - 2.2 * line,
                          port.face == Face::done ? mixed(c.glyph, c.fill, 0.7) : c.glyph);

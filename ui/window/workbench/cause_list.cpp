@@ -5,9 +5,9 @@
 namespace shutlane {
 namespace {
 
-constexpr size_t kRows = 4, kColumns = 2;
+constexpr size_t kRows = 5, kColumns = 2;
 constexpr double kGap_mm = 2;
-constexpr double kLeastRow_mm = 17, kMostRow_mm = 22;
+constexpr double kLeastRow_mm = 15, kMostRow_mm = 20;
 constexpr size_t kMostInstead = 3;  // beside a row; further looks are reached by undo or on their ports
 
 Box place(const Ui& ui, Box box, size_t i) {
@@ -44,16 +44,16 @@ bool draw_row(Ui& ui, const OfferedCause& cause, size_t i, Box box) {
 }  // namespace
 
 double cause_list_height(const Ui& ui, double room_px) {
-  const double row = std::clamp(room_px * 0.115, ui.mm(kLeastRow_mm), ui.mm(kMostRow_mm));
+  const double row = std::clamp(room_px * 0.095, ui.mm(kLeastRow_mm), ui.mm(kMostRow_mm));
   return row * kRows + ui.mm(kGap_mm) * (kRows - 1);
 }
 
 std::optional<Press> draw_cause_list(Ui& ui, const Snapshot& s, Box box) {
   std::optional<Press> pressed;
-  const size_t shown = std::min(s.causes.size(), kRows * kColumns - 1);
+  const size_t shown = std::min(s.advice.causes.size(), kRows * kColumns - 1);
   const double gap = ui.mm(kGap_mm), instead_w = ui.mm(17);
   for (size_t i = 0; i < shown; ++i) {
-    const OfferedCause& cause = s.causes[i];
+    const OfferedCause& cause = s.advice.causes[i];
     Box row = place(ui, box, i);
     const size_t instead = std::min(cause.instead.size(), kMostInstead);
     row.w -= static_cast<double>(instead) * (instead_w + gap);

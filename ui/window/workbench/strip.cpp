@@ -105,7 +105,7 @@ void draw_strip(Ui& ui, const Snapshot& s, Box box, double now_s) {
     draw_lane(ui, axis, model, i, s.job.ports[i].done, lane);
     const double size = std::min(ui.mm(4.6), lane_h * 1.12);
     ui.canvas().text({box.x + label_w - ui.mm(2.5), lane.y + lane_h / 2 + size * kHalfCapital},
-                     std::to_string(model.ports[i].windows.cylinder), size, p.text, Align::right,
+                     std::to_string(model.ports[i].cylinder), size, p.text, Align::right,
                      Weight::bold);
   }
 

@@ -24,18 +24,25 @@ double hold_of(Stage stage) {
   switch (stage) {
     case Stage::inside:
       return kHoldStop_s;
-    case Stage::suck_out:
-    case Stage::empty:
-    case Stage::count:
+    case Stage::missing:
+    case Stage::clear:
+    case Stage::mark:
     case Stage::turn:
+    case Stage::bump:
       return kHoldCheck_s;
     default:
       return 0;
   }
 }
 
+/// What is done is told at the left, what was seen at the right of it: no answer lies where the advised
+/// action lay a moment ago.
+constexpr double kActionShare = 0.36;
+constexpr size_t kSlots = 3;
+
 struct Places {
-  Box headline, ends, board, wide, strip;
+  Box headline, ends, board, row, action, strip;
+  std::array<Box, kSlots> slots;  ///< of the answers
   std::array<Box, 3> beside;
 };
 
@@ -50,9 +57,14 @@ Places lay_out(const Ui& ui, Box headline) {
   at.strip = {margin, screen.h - ui.mm(3) - strip_h, width, strip_h};
   const double buttons_y = at.strip.y - ui.mm(2.6) - button_h;
   const double side_w = std::max(ui.mm(kTarget_mm), width * 0.113);
-  at.wide = {margin, buttons_y, width - 3 * (side_w + gap), button_h};
+  at.row = {margin, buttons_y, width - 3 * (side_w + gap), button_h};
+  at.action = {margin, buttons_y, at.row.w * kActionShare, button_h};
+  const double slot_w = (at.row.w - at.action.w - kSlots * gap) / kSlots;
+  for (size_t i = 0; i < kSlots; ++i)
+    at.slots[i] = {at.action.right() + gap + static_cast<double>(i) * (slot_w + gap), buttons_y, slot_w,
+                   button_h};
   for (size_t i = 0; i < 3; ++i)
-    at.beside[i] = {at.wide.right() + gap + static_cast<double>(i) * (side_w + gap), buttons_y, side_w,
+    at.beside[i] = {at.row.right() + gap + static_cast<double>(i) * (side_w + gap), buttons_y, side_w,
                     button_h};
   at.ends = {margin, headline.bottom() + ui.mm(1.5), width, ends_h};
   const double board_y = at.ends.bottom() + ui.mm(0.6);
@@ -62,8 +74,8 @@ Places lay_out(const Ui& ui, Box headline) {
 
 struct Said {
   std::string sentence, second;
-  Press wide;
-  std::vector<Press> others;
+  Press wide{"", {}, Press::Does::nothing};
+  std::vector<Press> ticks, answers;
   std::array<Press, 3> beside;
   std::optional<bool> clockwise;
   bool greyed = false;  ///< is being worked out anew
@@ -71,40 +83,41 @@ struct Said {
 
 Said said_now(Ui& ui, const Snapshot& s) {
   if (s.what_if_deg)
-    return {texts::what_if_out(), texts::what_if_second(), {texts::put_needle_back(), {}}, {}, {}, {}};
-  Said said{s.advice.sentence, s.advice.second, s.advice.wide,
-            s.advice.others,   s.advice.beside, s.advice.clockwise};
+    return {texts::what_if_out(), texts::what_if_second(), {texts::put_needle_back()}, {}, {}, {}, {}};
+  Said said{s.advice.sentence, s.advice.second, s.advice.wide,     s.advice.ticks,
+            s.advice.answers,  s.advice.beside, s.advice.clockwise};
   if (bump_is_next(ui, s)) {
     const BumpSaid bump = bump_said(ui, s);
     said.sentence = bump.sentence;
     said.second = bump.second;
     said.greyed = bump.greyed;
-  } else if (s.advice.stage == Stage::turn && s.document.rules.turn_by != s.model->rules.turn_by) {
+  } else if ((s.advice.stage == Stage::turn || s.advice.stage == Stage::mark) &&
+             s.document.rules.turn_by != s.model->rules.turn_by) {
     said.second = texts::no_starter_to_bump() + " " + said.second;
   }
   return said;
 }
 
-void and_then(Session& session, const Press& press) {
-  if (press.and_then) session.queue(LogEvent{*press.and_then});
-}
-
 void carry_out(Ui& ui, Session& session, const Press& press) {
   const Snapshot& s = session.snapshot();
-  const bool logs =
-      !std::holds_alternative<std::monostate>(press.does) && !std::holds_alternative<PickPort>(press.does);
-  if (logs && ui.actions_held()) return;
-  if (logs) ui.hold_actions();
-  if (s.what_if_deg)
-    session.queue(MoveWhatIf{});
-  else if (const auto* event = std::get_if<JobEvent>(&press.does))
-    session.queue(LogEvent{*event}), and_then(session, press);
-  else if (std::holds_alternative<UndoLast>(press.does))
-    session.queue(Undo{});
-  else if (const auto* pick = std::get_if<PickPort>(&press.does))
-    session.queue(Pick{pick->cylinder});
-  else if (std::holds_alternative<NewJob>(press.does))
-    session.queue(StartOver{});
+  using Does = Press::Does;
+  if (!press.enabled() && !s.what_if_deg) return;
+  if (press.does != Does::back && ui.actions_held()) return;
+  if (press.does != Does::back) ui.hold_actions();
+  if (s.what_if_deg) return session.queue(MoveWhatIf{});
+  switch (press.does) {
+    case Does::tell:
+      for (const JobEvent& event : press.tells) session.queue(LogEvent{event});
+      return;
+    case Does::undo:
+      return session.queue(Undo{});
+    case Does::back:
+      return session.queue(Pick{});
+    case Does::new_job:
+      return session.queue(StartOver{});
+    case Does::nothing:
+      return;
+  }
 }
 
 int intake_valves(const JobModel& model, int cylinder) {
@@ -125,9 +138,11 @@ void draw_headline(Ui& ui, const Said& said, Box room) {
   ui.text_in({room.x, room.y, room.w, top}, said.sentence,
              {ui.mm(15.5), said.greyed ? p.dim_text : p.text, Align::left, Weight::bold, 0.45});
   const Box below{room.x, room.y + top + ui.mm(0.6), ui.screen().w - 2 * room.x, room.h - top - ui.mm(0.6)};
-  // How to turn it belongs to what is to be done; elsewhere the second line says what follows.
-  const Colour second = said.clockwise ? p.text : p.dim_text;
-  ui.text_in(below, said.second, {ui.mm(8.4), second, Align::left, Weight::regular, 0.45});
+  // How to turn it belongs to what is to be done, and is read from two metres too; elsewhere the second line
+  // says what follows.
+  const bool to_do = said.clockwise.has_value();
+  ui.text_in(below, said.second,
+             {ui.mm(to_do ? 10.5 : 8.4), to_do ? p.text : p.dim_text, Align::left, Weight::regular, 0.45});
 }
 
 void draw_ends(Ui& ui, const Snapshot& s, const Board& board, Box row) {
@@ -156,7 +171,7 @@ void draw_ends(Ui& ui, const Snapshot& s, const Board& board, Box row) {
 PortView while_pressed(PortView port) {
   port.next = false;
   if (port.face != Face::done) port.face = Face::waits;
-  port.plug = Plug::out;
+  port.bung = Bung::out;
   port.word = texts::word(port);
   port.note = texts::note(port);
   return port;
@@ -188,8 +203,6 @@ void draw_board(Ui& ui, Session& session, const Board& board, Box room) {
   }
 }
 
-bool does_something(const Press& press) { return !std::holds_alternative<std::monostate>(press.does); }
-
 /// A round arrow on the wide button: which way the hand turns.
 void draw_way(Ui& ui, Box button, bool clockwise) {
   const double radius = button.h * 0.30;
@@ -197,43 +210,62 @@ void draw_way(Ui& ui, Box button, bool clockwise) {
                 {ui.palette().on_fill, radius * 0.22, 0});
 }
 
-void draw_wide(Ui& ui, Session& session, const Said& said, const Places& at) {
+void draw_action(Ui& ui, Session& session, const Said& said, const Places& at) {
+  if (said.wide.label.empty()) return;
   ButtonSpec wide{"wide", said.wide.label, "", "", Look::wide, true, false, 11.5};
-  // A place beside it that is left free stays free: whoever presses there on and on presses nothing.
-  const Box box = at.wide;
-  if (said.clockwise) wide.room_left_px = box.h;
-  wide.enabled = !ui.actions_held() && (session.snapshot().what_if_deg || does_something(said.wide));
-  if (ui.button(wide, box)) carry_out(ui, session, said.wide);
-  if (said.clockwise) draw_way(ui, box, *said.clockwise);
+  // With nothing else to answer it may be wider, but the answers' places stay free.
+  if (said.clockwise) wide.room_left_px = at.action.h;
+  wide.enabled = !ui.actions_held() && (session.snapshot().what_if_deg || said.wide.enabled());
+  if (ui.button(wide, at.action)) carry_out(ui, session, said.wide);
+  if (said.clockwise) draw_way(ui, at.action, *said.clockwise);
+}
+
+/// The lines of a check list, ticked one by one; what is asked at the last of them stands beside it.
+void draw_ticks(Ui& ui, Session& session, const Said& said, const Places& at) {
+  const double gap = ui.mm(3.4), count = static_cast<double>(said.ticks.size());
+  const double w = (at.slots.back().x - gap - at.row.x - gap * (count - 1)) / count;
+  Box box{at.row.x, at.row.y, w, at.row.h};
+  for (size_t i = 0; i < said.ticks.size(); ++i) {
+    const Press& press = said.ticks[i];
+    const bool due = press.enabled() && press.does == Press::Does::tell;
+    ButtonSpec spec;
+    spec.id = due ? "wide" : "tick " + std::to_string(i + 1);
+    spec.label = (press.ticked ? "\u2713 " : std::to_string(i + 1) + "  ") + press.label;
+    spec.look = due ? Look::wide : Look::plain;
+    spec.size_mm = 8;
+    spec.enabled = due && !ui.actions_held();
+    if (ui.button(spec, box)) carry_out(ui, session, press);
+    box.x += box.w + gap;
+  }
 }
 
 constexpr std::array kAnswerKeys{Key::q, Key::w, Key::e};
 
-/// Answers of one size, each look with the valve as it was seen.
-void draw_answers(Ui& ui, Session& session, const Said& said, Box room) {
-  const double count = static_cast<double>(said.others.size() + 1);
-  const double gap = ui.mm(3.4), sign = room.h * 0.3;
-  Box box{room.x, room.y, (room.w - gap * (count - 1)) / count, room.h};
-  for (size_t i = 0; i <= said.others.size(); ++i) {
-    const Press& press = i == 0 ? said.wide : said.others[i - 1];
+const LookedInto* look_of(const Press& press) {
+  return press.tells.empty() ? nullptr : std::get_if<LookedInto>(&press.tells.front());
+}
+
+/// Answers of one size at the right, each look with the valve as it was seen.
+void draw_answers(Ui& ui, Session& session, const Said& said, const Places& at) {
+  const size_t count = std::min(said.answers.size(), kSlots);
+  for (size_t i = 0; i < count; ++i) {
+    const Press& press = said.answers[i];
+    const Box box = at.slots[kSlots - count + i];
+    const LookedInto* look = look_of(press);
+    const double sign = box.h * 0.2;
     ButtonSpec spec;
-    spec.id = i == 0 ? "wide" : "answer " + std::to_string(i + 1);
+    spec.id = "answer " + std::to_string(i + 1);
     spec.label = press.label;
     spec.look = Look::wide;
     spec.size_mm = 9.5;
     spec.head_line = true;
     spec.enabled = !ui.actions_held();
-    const auto* event = std::get_if<JobEvent>(&press.does);
-    const auto* look = event ? std::get_if<LookedInto>(event) : nullptr;
     spec.tip = texts::key_of_answer(i) + (look ? " " + texts::tip(look->saw) : "");
-    if (i == 0 && said.clockwise) spec.room_left_px = room.h;
-    if (look) spec.room_left_px = 2 * sign + ui.mm(4);
+    if (look) spec.room_left_px = 2 * sign + ui.mm(3);
     if (ui.button(spec, box)) carry_out(ui, session, press);
     if (look)
-      draw_seat(ui, look->saw, {box.x + ui.mm(4) + sign, box.y + box.h / 2}, sign,
+      draw_seat(ui, look->saw, {box.x + ui.mm(3) + sign, box.y + box.h / 2}, sign,
                 spec.enabled ? ui.palette().on_fill : ui.colours().button_off);
-    if (i == 0 && said.clockwise) draw_way(ui, box, *said.clockwise);
-    box.x += box.w + gap;
   }
 }
 
@@ -250,12 +282,17 @@ void next_bank(Session& session) {
 void take_keys(Ui& ui, Session& session, const Said& said) {
   const Snapshot& s = session.snapshot();
   constexpr std::array kBeside{Key::a, Key::s, Key::d};
-  if (!said.others.empty()) {  // enter is none of the answers: it would be given before it is read
-    for (size_t i = 0; i <= said.others.size(); ++i)
-      if (ui.key(kAnswerKeys[i])) carry_out(ui, session, i == 0 ? said.wide : said.others[i - 1]);
-  } else if (s.causes.empty() && !ui.has_focus() && (ui.key(Key::enter) || ui.key(Key::space))) {
-    carry_out(ui, session, said.wide);
-  }
+  for (size_t i = 0; i < std::min(said.answers.size(), kSlots); ++i)
+    if (ui.key(kAnswerKeys[i])) carry_out(ui, session, said.answers[i]);
+  // Enter is none of the answers: it would be given before it is read.
+  const bool advised =
+      s.advice.causes.empty() && !ui.has_focus() && (ui.key(Key::enter) || ui.key(Key::space));
+  if (advised && !said.wide.label.empty()) carry_out(ui, session, said.wide);
+  for (const Press& tick : said.ticks)
+    if (advised && tick.enabled()) {
+      carry_out(ui, session, tick);
+      break;
+    }
   for (size_t i = 0; i < 3; ++i)
     if (ui.key(kBeside[i])) carry_out(ui, session, said.beside[i]);
   if (ui.key(Key::m) && !ui.actions_held()) {
@@ -296,7 +333,7 @@ void draw_work(Ui& ui, Session& session) {
   const Board board = lay_out_board(s.model->engine, s.document.preferences.turned_round);
   draw_headline(ui, said, at.headline);
   draw_ends(ui, s, board, at.ends);
-  const bool at_odds = !s.what_if_deg && !s.causes.empty();
+  const bool at_odds = !s.what_if_deg && !s.advice.causes.empty();
   if (at_odds) {  // the causes take the place of the strip, the buttons and the board's lower part
     const double bottom = at.strip.bottom(), top = bottom - cause_list_height(ui, bottom - at.board.y);
     draw_board(ui, session, board, {at.board.x, at.board.y, at.board.w, top - ui.mm(3.6) - at.board.y});
@@ -311,17 +348,16 @@ void draw_work(Ui& ui, Session& session) {
   if (hold_s > 0 && ui.stage_shown && ui.stage_shown != s.advice.stage) ui.hold_actions(hold_s);
   ui.stage_shown = s.advice.stage;
   if (bump_is_next(ui, s)) {
-    draw_bump_buttons(ui, session, at.wide, at.beside);
+    draw_bump_buttons(ui, session, at.row, at.beside);
     draw_strip(ui, s, at.strip, session.now_s());
     ui.hint(at.strip, texts::tip_of_strip());
     take_keys(ui, session, said);
     return;
   }
 
-  if (!said.others.empty())
-    draw_answers(ui, session, said, at.wide);
-  else
-    draw_wide(ui, session, said, at);
+  if (!said.ticks.empty()) draw_ticks(ui, session, said, at);
+  draw_action(ui, session, said, at);
+  draw_answers(ui, session, said, at);
   for (size_t i = 0; i < 3; ++i) {
     const Press& press = said.beside[i];
     if (press.label.empty()) continue;
@@ -335,7 +371,7 @@ void draw_work(Ui& ui, Session& session) {
                       6.4};
     // Undo here takes back steps of this job; what came before it is taken back by ctrl+Z.
     beside.enabled = !ui.actions_held();
-    if (std::holds_alternative<UndoLast>(press.does)) beside.enabled = beside.enabled && s.undo_of_job;
+    if (press.does == Press::Does::undo) beside.enabled = beside.enabled && s.undo_of_job;
     if (ui.button(beside, at.beside[i])) carry_out(ui, session, press);
   }
   draw_strip(ui, s, at.strip, session.now_s());
