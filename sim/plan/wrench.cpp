@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "sim/plan/runs.hpp"
+#include "sim/cycle/runs.hpp"
 
 namespace shutlane {
 

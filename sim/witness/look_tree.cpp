@@ -5,9 +5,9 @@
 #include <cstdint>
 #include <unordered_map>
 
+#include "sim/cycle/runs.hpp"
 #include "sim/witness/pieces.hpp"
 #include "sim/witness/turn_space.hpp"
-#include "sim/plan/runs.hpp"
 
 namespace shutlane {
 

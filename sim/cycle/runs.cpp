@@ -1,9 +1,9 @@
-#include "sim/plan/runs.hpp"
+#include "sim/cycle/runs.hpp"
 
 #include <algorithm>
 #include <limits>
 
-#include "sim/plan/cover.hpp"
+#include "sim/cycle/cover.hpp"
 
 namespace shutlane {
 
