@@ -419,7 +419,7 @@ Situation situation(const JobModel& model, const JobState& state, const Reckonin
   Situation s;
   s.lost = reckoned.where.full();
   sort_ports(v, s);
-  s.untouched = state.position == 1 && !v.bungs_in();
+  s.untouched = s.lost && state.position == 1 && state.cost.looks == 0 && !v.bungs_in();
   for (const Rule& rule : kRules) {
     s.rule = rule.name;
     if (rule.gives(v, s)) break;

@@ -65,8 +65,8 @@ struct Situation {
   std::optional<NextMove> move;
   std::vector<PlannedPosition> ahead;
 
-  bool lost = false;             ///< nothing is known of the crank
-  bool untouched = false;        ///< no port was opened yet and none worked: no bung is in
+  bool lost = false;  ///< nothing is known of the crank
+  bool untouched = false;        ///< no port was looked into or worked: no bung is in, no look goes with a turn
   std::vector<int> loose;        ///< blasted, stopped ones too, and not sucked out since
   std::vector<int> stopped;      ///< of those the ones not done
   std::vector<int> not_in_job;   ///< out of reach today or of a bank left out, not done

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "sim/witness/next_look.hpp"
 #include "sim/witness/turn_space.hpp"
 
 namespace shutlane {
@@ -28,6 +29,17 @@ std::vector<Windows> over_the_turn(const std::vector<PortSets>& ports, const Arc
     all.push_back(std::move(w));
   }
   return all;
+}
+
+/// As `locate` has it: of the ports that were not answered.
+std::optional<int> next_look(const std::vector<PortSets>& ports, const Evidence& evidence,
+                             const ArcSet& stands, const std::vector<int>& cant_see) {
+  std::vector<int> candidates;
+  for (const PortSets& p : ports)
+    if (!names(evidence.looks.shut, p.cylinder) && !names(evidence.looks.open, p.cylinder) &&
+        !names(cant_see, p.cylinder))
+      candidates.push_back(p.cylinder);
+  return look_that_narrows(ports, stands, candidates);
 }
 
 double longest_deg(const ArcSet& set) {
@@ -78,17 +90,7 @@ LooksPlan plan_from_looks(const Engine& engine, const Evidence& evidence, const 
     } else if (names(question.left, p.cylinder) && p.sure.covers(plan.stands)) {
       plan.own_look_only.push_back(p.cylinder);
     }
-  LookQuestion look;
-  look.rule = question.rule;
-  look.left = question.left;
-  look.cant_see = question.cant_see;
-  look.accuracy_deg = question.accuracy_deg;
-  const auto asked = [&] {
-    const LookTree tree = look_tree(ports, evidence, look);
-    plan.look_proven = plan.look_proven && tree.exact;
-    return tree.next;
-  };
-  if (plan.seen.empty()) plan.look_to_blast = asked();
+  if (plan.blast_now.empty()) plan.look_to_blast = next_look(ports, evidence, plan.stands, question.cant_see);
   const std::vector<Windows> turning = over_the_turn(ports, plan.stands, plan.blast_now);
   WrenchQuestion ask{0, 0, question.accuracy_deg, {}, question.done};
   for (const Windows& w : turning) {
@@ -108,8 +110,7 @@ LooksPlan plan_from_looks(const Engine& engine, const Evidence& evidence, const 
         plan.unplaced.push_back(number);
     std::sort(plan.unplaced.begin(), plan.unplaced.end());
   } else if (!plan.unplaced.empty()) {
-    look.enough = Enough::plan;
-    plan.look_next = asked();
+    plan.look_next = next_look(ports, evidence, plan.stands, question.cant_see);
   }
   for (size_t i = 0; i < plan.turns.positions.size(); ++i)
     plan.at.push_back(

@@ -1,8 +1,8 @@
 #pragma once
 // From what was seen straight to what to do: which ports can be blasted now, and the turn that is right from
 // wherever the crank may stand.
-#include "sim/witness/look_tree.hpp"
 #include "sim/plan/wrench.hpp"
+#include "sim/witness/evidence.hpp"
 
 namespace shutlane {
 
@@ -27,8 +27,8 @@ struct LooksPlan {
   /// Ports left, surely shut wherever the crank may stand, but reckoned so from their own look only: not to
   /// be blasted before another port has been looked into.
   std::vector<int> own_look_only;
-  /// The look that soonest lets some port be blasted here; nullopt when one can be already, or when no look
-  /// here is likely to bring that about.
+  /// While nothing can be blasted here: the look that narrows down most where the crank stands, as `locate`
+  /// names it; nullopt when none does.
   std::optional<int> look_to_blast;
 
   /// From the first position (where the crank stands now: at_deg 0) on. at_deg is the turn from there, in
@@ -42,9 +42,9 @@ struct LooksPlan {
   /// would need turns of their own: they are shut here or after the full turn, and the looks there will tell
   /// which.
   std::vector<int> unplaced;
-  /// The look that is needed before any turn (unless one_full_turn); nullopt: none, or none would help.
+  /// The look that is needed before any turn (unless one_full_turn), as `locate` names it; nullopt: none, or
+  /// none would help.
   std::optional<int> look_next;
-  bool look_proven = true;  ///< false: the bound on the work was hit, another look may tell more
   bool contradiction() const { return stands.empty(); }
   bool ready() const { return !contradiction() && (one_full_turn || unplaced.empty()); }
 };

@@ -1,13 +1,17 @@
 #include "sim/plan/wrench.hpp"
 
 #include <algorithm>
+
+#include "sim/mechanism/ranges.hpp"
 #include <cmath>
 
-#include "sim/plan/runs.hpp"
+#include "sim/cycle/runs.hpp"
 
 namespace shutlane {
 
 namespace {
+
+static_assert(ranges::cylinder_number.high < kMostSets);
 
 struct Aim {
   double turn_deg = 0;

@@ -189,16 +189,19 @@ std::vector<Suspect> suspects(const WitnessModel& model, std::span<const Told> t
     if (cause.kind == CauseKind::crumb && seen_open) crumb.add(chance, cause.cylinder, 0, 0);
   }
   size_t count = 0;
+  double any_answer = 1;  // chance of what was said, were it said at random
   for (size_t i = 0; i < said.size(); ++i) {
     if (const LookedInto* look = said[i].look()) {
       ++count;
+      any_answer /= 2;
       port.add(looks.eye().wrong_port * explain.with_wrong_port(i), look->cylinder, 0, 0);
     }
     // Wrong, a reading is even over the turn; right, a trapezoid as wide as three times its plus-minus.
-    if (const MarkRead* read = said[i].mark())
-      mark.add(
-          kMisreadMark * std::min(1.0, 3 * read->plus_minus_deg / kTurn_deg) * explain.with_nothing_from(i),
-          0, 0, 0);
+    if (const MarkRead* read = said[i].mark()) {
+      const double any_mark = std::min(1.0, 3 * read->plus_minus_deg / kTurn_deg);
+      any_answer *= any_mark;
+      mark.add(kMisreadMark * any_mark * explain.with_nothing_from(i), 0, 0, 0);
+    }
     if (const LobeSeen* seen = said[i].lobe())
       lobe.add(kMisreadLobe * explain.with_nothing_from(i), seen->cylinder, 0, 0);
   }
@@ -209,7 +212,7 @@ std::vector<Suspect> suspects(const WitnessModel& model, std::span<const Told> t
     const double prior = i == 0 ? priors.moved : said[i].after_pause ? priors.moved_pause : priors.moved_each;
     moved.add(prior * explain.moved_after(i), 0, 0, i);
   }
-  data.add(kDataWrong * std::pow(0.5, static_cast<double>(count)), 0, 0, 0);
+  data.add(kDataWrong * any_answer, 0, 0, 0);
 
   std::vector<Suspect> all;
   double sum = 0;

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <bitset>
 
-#include "sim/plan/cover.hpp"
+#include "sim/cycle/cover.hpp"
 #include "sim/witness/next_look.hpp"
 
 namespace shutlane {

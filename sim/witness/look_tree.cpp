@@ -5,7 +5,7 @@
 #include <cstdint>
 #include <unordered_map>
 
-#include "sim/plan/runs.hpp"
+#include "sim/cycle/runs.hpp"
 #include "sim/witness/pieces.hpp"
 #include "sim/witness/turn_space.hpp"
 

@@ -10,9 +10,9 @@
 #include "sim/job/bump_stops.hpp"
 #include "sim/job/workable.hpp"
 #include "sim/plan/bump_plan.hpp"
+#include "tests/job/hidden_crank.hpp"
 #include "tests/witness/bundled.hpp"
 #include "tests/witness/trials.hpp"
-#include "tests/job/hidden_crank.hpp"
 
 namespace shutlane::test {
 namespace {
@@ -102,17 +102,29 @@ void one_job(BumpCar& car, const JobModel& model, const Left& left, Advised how,
       t.most = std::max(t.most, bumps);
       return;
     }
-    if (advice.stage == Stage::contradiction) {
+    if (advice.stage == Stage::disagreement) {
       tell(LooksForgotten{});
       continue;
     }
-    if (advice.stage == Stage::unseen_left) {
-      tell(LookedInto{std::get<LookedInto>(std::get<JobEvent>(advice.wide.does)).cylinder, Saw::shut});
+    if (advice.stage == Stage::unseen) {
+      tell(LookedInto{advice.port, Saw::shut});
       continue;
     }
-    JobEvent event = std::get<JobEvent>(advice.wide.does);
-    if (auto* look = std::get_if<LookedInto>(&event)) look->saw = crank.look(look->cylinder);
-    if (auto* lobe = std::get_if<LobeSeen>(&event)) lobe->points = Lobe::unclear;
+    if (advice.stage == Stage::look || advice.stage == Stage::look_again) {
+      const JobEvent seen = LookedInto{advice.port, crank.look(advice.port)};
+      for (const Press& press : advice.told())
+        if (press.tells.front() == seen)
+          for (const JobEvent& event : press.tells) {
+            const auto* blast = std::get_if<BlastStarted>(&event);
+            if (blast) {
+              EXPECT_LE(crank.lift_mm(blast->cylinder), 0) << "seed " << seed;
+            }
+            tell(event);
+          }
+      continue;
+    }
+    JobEvent event = advice.told().front().tells.front();
+    if (advice.stage == Stage::lobe) event = LobeSeen{advice.port, Lobe::unclear};
     if (const auto* blast = std::get_if<BlastStarted>(&event)) {
       EXPECT_LE(crank.lift_mm(blast->cylinder), 0) << "seed " << seed;
     }

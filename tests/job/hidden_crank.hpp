@@ -40,6 +40,16 @@ class HiddenCrank {
     return most_mm;
   }
 
+  /// How far the nose of the cylinder's intake lobe points away from its valve, 0..180 cam degrees.
+  double nose_deg(int number) const {
+    const Cylinder& cylinder = *engine_.find(number);
+    const ValveTrain& train = engine_.trains[cylinder.intake[0]];
+    const double earlier_deg = phase_deg_[cylinder.intake[0]] + shift_deg_.at({number, &train});
+    return std::fabs(std::remainder(
+               at_deg_ - cylinder.firing_tdc_deg + earlier_deg - train.profile.peak_deg(), 720.0)) /
+           2;
+  }
+
   /// An honest look: certain above the eye's limit and on the seat, either answer between. Within 12 degrees
   /// of the seat it may be "just touching".
   Saw look(int number) {

@@ -20,11 +20,8 @@ unsigned long from_environment(const char* name, unsigned long otherwise) {
 /// it.
 JobEvent happen(HiddenCrank& crank, JobEvent event) {
   if (auto* look = std::get_if<LookedInto>(&event)) look->saw = crank.look(look->cylinder);
-  // Of the lobes this crank knows nothing.
-  if (auto* lobe = std::get_if<LobeSeen>(&event)) lobe->points = Lobe::hidden;
   if (auto* turn = std::get_if<Turned>(&event)) crank.turn(turn->min_deg, turn->max_deg);
-  if (std::holds_alternative<TurnedTooFar>(event) || std::holds_alternative<CrankMoved>(event) ||
-      std::holds_alternative<Bumped>(event))
+  if (std::holds_alternative<CrankMoved>(event) || std::holds_alternative<Bumped>(event))
     crank.move_anywhere();
   if (auto* mark = std::get_if<MarkRead>(&event))
     mark->at_deg =
@@ -36,13 +33,13 @@ JobEvent anything(HiddenCrank& crank, const Engine& engine) {
   const int cylinder =
       engine.cylinders[static_cast<size_t>(crank.pick(static_cast<int>(engine.cylinders.size())))].number;
   const double turn_deg = crank.uniform(0, 900);
-  switch (crank.pick(14)) {
+  switch (crank.pick(19)) {
     case 0:
       return Turned{turn_deg, turn_deg + crank.uniform(0, 60)};
     case 1:
       return CrankMoved{};
     case 2:
-      return TurnedTooFar{};
+      return ChalkSeen{true};  // every move is told here, and wipes the line away
     case 3:
       return PortAgain{cylinder};
     case 4:
@@ -54,15 +51,66 @@ JobEvent anything(HiddenCrank& crank, const Engine& engine) {
     case 7:
       return BlastStarted{cylinder};
     case 8:
-      return BlastStopped{};
+      return BlastStopped{cylinder};
     case 9:
       return Bumped{};
     case 10:
       return PortDone{cylinder};
     case 11:
-      return CauseChosen{static_cast<Suspicion>(crank.pick(7)), crank.pick(2) == 0 ? 0 : cylinder, 0};
+      return CauseChosen{static_cast<Suspicion>(crank.pick(10)), crank.pick(2) == 0 ? 0 : cylinder, 0};
+    case 12:
+      return NoChalk{};
+    case 13:
+      return NoMark{};
+    case 14:
+      return InsideLooked{cylinder, Inside::sucked_out};
     default:
       return LookedInto{cylinder, Saw::hidden};
+  }
+}
+
+/// What an honest technician presses: what is seen at a look, at no lobe anything, at half of the engines no
+/// mark, and otherwise what is advised.
+std::vector<JobEvent> pressed(HiddenCrank& crank, const Advice& advice, bool has_mark) {
+  const std::vector<Press> presses = advice.told();
+  const auto first_that = [&](auto which) {
+    for (const Press& press : presses)
+      if (which(press.tells)) return press.tells;
+    return std::vector<JobEvent>{};
+  };
+  using Events = std::vector<JobEvent>;
+  switch (advice.stage) {
+    case Stage::look:
+    case Stage::look_again:
+    case Stage::unseen: {
+      const JobEvent seen = LookedInto{advice.port, crank.look(advice.port)};
+      const Events told = first_that([&](const Events& events) { return events.front() == seen; });
+      return told.empty() ? Events{Reachable{advice.port, false}} : told;
+    }
+    case Stage::lobe:
+      return {LobeSeen{advice.port, Lobe::hidden}};
+    case Stage::chalk:
+      return {ChalkSeen{true}};
+    case Stage::mark: {
+      if (!has_mark)
+        return first_that([](const Events& events) { return std::holds_alternative<NoMark>(events.back()); });
+      // Wherever the turn ends the mark stands in line: a wrench turns on to it.
+      const bool a_full_turn = advice.move && !advice.move->anywhere;
+      crank.set(std::fmod(360 * std::floor(crank.at_deg() / 360 + (a_full_turn ? 1.5 : 1)) +
+                              crank.uniform(-kMarkReads_deg, kMarkReads_deg),
+                          720.0));
+      return advice.wide.tells;
+    }
+    case Stage::turn: {
+      const Turned turn = std::get<Turned>(advice.wide.tells.front());
+      crank.turn(turn.min_deg, turn.max_deg);
+      return advice.wide.tells;
+    }
+    case Stage::bump:
+      crank.move_anywhere();
+      return advice.wide.tells;
+    default:
+      return presses.empty() ? Events{} : presses.front().tells;
   }
 }
 
@@ -74,24 +122,11 @@ struct Played {
 Played play(const Engine& engine, const JobRules& rules, std::mt19937_64& random, double disorder) {
   const JobModel model = make_job_model(engine, rules);
   HiddenCrank crank(engine, rules.eye_mm, random);
+  const bool has_mark = crank.pick(2) == 0;
   JobState state = start_job(model);
   Played played;
-  for (; played.steps < 400 && !played.finished; ++played.steps) {
-    const Advice advice = advise(model, state);
-    if (advice.stage != Stage::contradiction) {
-      EXPECT_TRUE(advice.where.contains(crank.at_deg()))
-          << "the crank stands outside where it is reckoned to";
-    }
-    played.finished = advice.stage == Stage::finished;
-    JobEvent event;
-    if (crank.uniform(0, 1) < disorder)
-      event = anything(crank, engine);
-    else if (const auto* advised = std::get_if<JobEvent>(&advice.wide.does))
-      event = *advised;
-    else
-      break;
-    if (!may(model, state, event)) continue;
-    event = happen(crank, event);
+  const auto tell = [&](const JobEvent& event) {
+    if (!may(model, state, event)) return false;
     state = after(model, state, event);
     for (const JobPort& port : state.ports) {
       const bool offered = may_blast(model, state, port.cylinder) || state.blasting == port.cylinder;
@@ -99,6 +134,22 @@ Played play(const Engine& engine, const JobRules& rules, std::mt19937_64& random
       EXPECT_EQ(crank.lift_mm(port.cylinder), 0) << "port " << port.cylinder << " at " << crank.at_deg();
     }
     played.blasts += std::holds_alternative<BlastStarted>(event) ? 1 : 0;
+    return true;
+  };
+  for (; played.steps < 400 && !played.finished; ++played.steps) {
+    const Advice advice = advise(model, state);
+    if (advice.stage != Stage::disagreement) {
+      EXPECT_TRUE(advice.where.contains(crank.at_deg()))
+          << "the crank stands outside where it is reckoned to";
+    }
+    played.finished = advice.stage == Stage::finished;
+    if (crank.uniform(0, 1) < disorder) {
+      const JobEvent event = anything(crank, engine);
+      if (may(model, state, event)) tell(happen(crank, event));
+    } else {
+      for (const JobEvent& event : pressed(crank, advice, has_mark))
+        EXPECT_TRUE(tell(event)) << "refused, at: " << advice.sentence << " " << event.index();
+    }
     if (::testing::Test::HasFailure()) break;
   }
   return played;

@@ -103,6 +103,50 @@ TEST(IncludeRules, EveryFolderIncludesOnlyWhatTheArrowsAllow) {
     }
 }
 
+/// The rooms of sim and whom each may know beside itself. No room stands in a room that it knows: no circles.
+const std::vector<std::pair<std::string, std::vector<std::string>>> kRooms = {
+    {"cycle", {}},
+    {"mechanism", {"cycle"}},
+    {"shut", {"cycle", "mechanism"}},
+    {"cranking", {"cycle", "mechanism"}},
+    {"witness", {"cycle", "mechanism", "shut"}},
+    {"plan", {"cycle", "mechanism", "shut", "cranking", "witness"}},
+    {"job", {"cycle", "mechanism", "shut", "cranking", "witness", "plan"}},
+};
+/// What a room may include beyond that: plain values that include nothing of sim themselves.
+const std::map<std::string, std::string> kBeyond = {{"mechanism", "sim/cranking/spec.hpp"}};
+
+std::string room_of(const std::string& path) {  // "sim/cycle/angle.hpp": cycle
+  const size_t from = path.find("sim/") + 4;
+  return path.substr(from, path.find('/', from) - from);
+}
+
+TEST(IncludeRules, NoRoomOfSimKnowsARoomThatKnowsIt) {
+  std::map<std::string, std::set<std::string>> known;
+  for (const auto& [room, rooms] : kRooms) {  // in order: each knows only rooms above it
+    for (const std::string& other : rooms) EXPECT_TRUE(known.contains(other)) << room << " -> " << other;
+    known[room] = {rooms.begin(), rooms.end()};
+  }
+  std::set<std::string> found;
+  for (const Line& line : lines_under("sim")) {
+    const std::string room = room_of(line.file), name = included(line.text);
+    ASSERT_TRUE(known.contains(room)) << line.file << ": a new room needs its arrows here";
+    found.insert(room);
+    if (name.rfind("\"sim/", 0) != 0) continue;
+    const std::string file = name.substr(1, name.size() - 2), other = room_of(file);
+    const auto beyond = kBeyond.find(room);
+    const bool fine =
+        other == room || known[room].contains(other) || (beyond != kBeyond.end() && beyond->second == file);
+    EXPECT_TRUE(fine) << at(line);
+  }
+  EXPECT_EQ(found.size(), kRooms.size()) << "a room of the list is gone";
+  for (const auto& [room, file] : kBeyond)
+    for (const Line& line : lines_under("sim"))
+      if (line.file == file) {
+        EXPECT_NE(included(line.text).rfind("\"sim/", 0), 0u) << at(line);
+      }
+}
+
 TEST(IncludeRules, TheArrowsAreReallyThere) {  // the walk finds sources and includes at all
   int found = 0;
   for (const Line& line : lines_under("sim")) found += included(line.text) == "\"sim/cycle/angle.hpp\"";

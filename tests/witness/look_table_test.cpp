@@ -1,12 +1,12 @@
 // The looking tree of every bundled engine for a fresh start, as a table for the documentation:
-//   SHUTLANE_TABLE=FILE build/release/belief_tests --gtest_filter=LookTable.*
+//   SHUTLANE_TABLE=FILE build/release/witness_tests --gtest_filter=LookTable.*
 // Without the variable the table is made, checked and thrown away.
 #include <cstdio>
 #include <fstream>
 #include <sstream>
 
-#include "sim/witness/look_tree.hpp"
 #include "sim/plan/wrench.hpp"
+#include "sim/witness/look_tree.hpp"
 #include "tests/witness/bundled.hpp"
 
 namespace shutlane {

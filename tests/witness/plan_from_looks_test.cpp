@@ -75,7 +75,7 @@ TEST(PlanFromLooks, EveryTurnIsRightFromEveryAngle) {
         (lift_mm <= 0.25 ? looks.shut : looks.open).push_back(c.number);
       }
       // A valve seen open though nominally shut within tolerance cannot happen here: lift > 0.25 mm is open.
-      if (uniform(0, 1) < 0.3) looks.mark = CrankMark{true_deg + uniform(-5, 5), 5};
+      if (uniform(0, 1) < 0.3) looks.mark = MarkRead{true_deg + uniform(-5, 5), 5};
       const LooksPlan plan = plan_from_looks(engine, looks, question);
       if (plan.contradiction()) continue;  // the look at 0.25 mm may lie within tolerance of the seat
       plans += plan.unplaced.empty();
@@ -210,7 +210,7 @@ TEST(Evidence, AgreesWithLocate) {
         if (kind == 0) evidence.looks.shut.push_back(c.number);
         if (kind == 1 && random() % 2) evidence.looks.open.push_back(c.number);
       }
-      if (random() % 4 == 0) evidence.looks.mark = CrankMark{static_cast<double>(random() % 360), 7};
+      if (random() % 4 == 0) evidence.looks.mark = MarkRead{static_cast<double>(random() % 360), 7};
       const Location found = locate(engine, evidence.looks);
       EXPECT_EQ(stands(ports, evidence), found.consistent);
       EXPECT_EQ(all_witnessed(ports, evidence), found.witnessed);

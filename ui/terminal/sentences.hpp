@@ -52,8 +52,6 @@ inline constexpr std::string_view kNotProven =
     "Not proven shortest: with so many cylinders the search was cut short. Every position is right; fewer "
     "turns may "
     "do.";
-inline constexpr std::string_view kLookNotProven =
-    "Not proven shortest: with so many cylinders the search was cut short. Another look may tell more.";
 inline constexpr std::string_view kNoPlan =
     "No plan: with a margin of {} degrees and turns made to within {} degrees, the stretch where the valves "
     "are surely "

@@ -40,7 +40,7 @@ Json looks_plan_json(const std::string& word, const LooksPlan& plan) {
               {"unplaced", plan.unplaced},
               {"turns", plan.turns.turns()},
               {"positions", positions}};
-  if (!plan.turns.proven || !plan.look_proven) all["proven"] = false;
+  if (!plan.turns.proven) all["proven"] = false;
   return all;
 }
 
@@ -88,7 +88,6 @@ Answer plan_from_looks_verb(const PlanFromLooksRequest& request, const Style& st
     out += paragraph("", fmt::format(say::kOneTurnAlways, degrees(question.accuracy_deg)));
   out += accuracy_in_words(question.accuracy_deg, engine.cylinders.size());
   if (!plan.turns.proven) out += paragraph("", say::kNotProven);
-  if (!plan.look_proven) out += paragraph("", say::kLookNotProven);
   out += "\n" + cautions_in_words();
   if (question.left.empty()) return {.status = status, .out = out + fmt::format("\n{}\n", say::kNothingLeft)};
   out += here_in_words(plan);

@@ -6,6 +6,8 @@
 
 namespace shutlane {
 
+inline constexpr size_t kMostSets = 128;  ///< that are given at once
+
 /// A position before its aim is chosen: the ports it serves (indices into the sets given) and its run.
 struct Run {
   Arc run;  ///< the longest run of angles over which all of `ports` stay surely shut

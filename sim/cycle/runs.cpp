@@ -1,17 +1,15 @@
-#include "sim/plan/runs.hpp"
+#include "sim/cycle/runs.hpp"
 
 #include <algorithm>
 #include <limits>
 
-#include "sim/mechanism/ranges.hpp"
-#include "sim/plan/cover.hpp"
+#include "sim/cycle/cover.hpp"
 
 namespace shutlane {
 
 namespace {
 
-using Ports = std::bitset<128>;  ///< one bit a cylinder still to be done (their numbers end at 99)
-static_assert(ranges::cylinder_number.high < 128);
+using Ports = std::bitset<kMostSets>;  ///< one bit a set
 
 /// Where a run of length `width` may start so that each set stays shut over it.
 struct Starts {
