@@ -13,12 +13,12 @@
 namespace shutlane::terminal {
 namespace {
 
-using nlohmann::json;
+using Document = nlohmann::json;
 
-json next(const std::string& engine, const std::string& by, const std::string& told) {
+Document next(const std::string& engine, const std::string& by, const std::string& told) {
   const Ran ran = shutlane({"next", engine, "--by", by, "--told", told, "--json"});
   EXPECT_EQ(ran.status, 0) << told << "\n" << ran.err;
-  return ran.status == 0 ? json::parse(ran.out) : json();
+  return ran.status == 0 ? Document::parse(ran.out) : Document();
 }
 
 TEST(Next, EveryEventIsReadBackFromItsWord) {
@@ -73,13 +73,13 @@ TEST(Next, WhatIsNotAllowedIsRefusedWithItsReason) {
 }
 
 TEST(Next, APressIsCountedOnceHoweverMuchItTells) {
-  const json j =
+  const Document j =
       next("inline-six", "wrench", "mark:0:5 open:3 chalk:in-line shut:2 start:2 done:2 chalk:in-line");
   EXPECT_EQ(j["counted"]["presses"], 6);
   EXPECT_EQ(j["counted"]["looks"], 2);
   EXPECT_EQ(j["counted"]["moves"], 0);
-  EXPECT_EQ(j["done"], json({2}));
-  EXPECT_EQ(j["left"], json({1, 3, 4, 5, 6}));
+  EXPECT_EQ(j["done"], Document({2}));
+  EXPECT_EQ(j["left"], Document({1, 3, 4, 5, 6}));
   EXPECT_EQ(j["step"], "look");
   EXPECT_EQ(j["finished"], false);
 }
@@ -95,7 +95,7 @@ class OutsideTechnician {
   /// Answers what is asked until the job is finished. False: it came to no end.
   bool work() {
     for (int step = 0; step < 90; ++step) {
-      const json j = next("inline-six", "wrench", told_);
+      const Document j = next("inline-six", "wrench", told_);
       if (j["finished"].get<bool>()) return done(j);
       const std::string answer = answer_to(j);
       if (answer.empty()) {
@@ -121,25 +121,25 @@ class OutsideTechnician {
     const double u = local < 468 ? (local - 348) / 120 : (588 - local) / 120;
     return 9.7 * u * u * u * u * (35 - u * (84 - u * (70 - 20 * u)));
   }
-  bool done(const json& j) {
+  bool done(const Document& j) {
     looks = j["counted"]["looks"];
     presses = j["counted"]["presses"];
     EXPECT_EQ(j["counted"]["looks_into_open_ports_after_blasting"], 0) << told_;
     EXPECT_EQ(j["left"].size(), 0u);
     return j["done"].size() == 6;
   }
-  static std::string words(const json& answer) {
+  static std::string words(const Document& answer) {
     std::string all;
     for (const std::string word : answer["tell"]) all += (all.empty() ? "" : " ") + word;
     return all;
   }
   /// The answer whose first word begins so; empty: there is none.
-  static std::string telling(const json& j, const std::string& first) {
-    for (const json& answer : j["answers"])
+  static std::string telling(const Document& j, const std::string& first) {
+    for (const Document& answer : j["answers"])
       if (words(answer).starts_with(first)) return words(answer);
     return "";
   }
-  std::string answer_to(const json& j) {
+  std::string answer_to(const Document& j) {
     const std::string step = j["step"];
     if (step == "mark") {
       if (!marked_) return telling(j, "no-mark");
