@@ -27,7 +27,7 @@ double limit_of_doubt(const JobModel& model) {
 }
 
 double limit_of_harm(const JobModel& model, const JobState& state) {
-  const double most = model.rules.most_harmed * (state.mark_here ? 1 : 3);
+  const double most = model.rules.most_harmed * (state.mark_here ? 1 : 2);
   return model.ports.size() <= 3 ? std::max(1e-3, most) : most;
 }
 

@@ -33,7 +33,7 @@ bool lobes_seen(const JobModel& model, const JobState& state);
 /// The greatest chance of being open at which a port is blasted, as the rules say; three ports and fewer,
 /// which looks can hardly tell apart, at least 3e-3.
 double limit_of_doubt(const JobModel& model);
-/// The same of being open by more than kHarm_mm. Without the mark three times that, for looks alone can hardly
+/// The same of being open by more than kHarm_mm. Without the mark twice that, for looks alone can hardly
 /// do better; at least 1e-3 with three ports and fewer.
 double limit_of_harm(const JobModel& model, const JobState& state);
 

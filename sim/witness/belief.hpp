@@ -95,7 +95,7 @@ class Belief {
 /// curve of looks a job against ports blasted open).
 inline constexpr double kMostOpen = 3e-3;
 /// ... and that it is open by more than kHarm_mm: a hair open over loose dust is not the same as wide open.
-inline constexpr double kMostHarmed = 1e-4;
+inline constexpr double kMostHarmed = 2e-4;
 
 inline constexpr double kSurprise = 0.05;  ///< an answer that was less likely than this is a surprise
 

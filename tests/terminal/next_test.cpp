@@ -50,7 +50,7 @@ TEST(Next, WordsThatAreNoneAreRefused) {
   const Ran ran = shutlane({"next", "inline-six", "--told", "shut:1 shot:2"});
   EXPECT_EQ(ran.status, 2);
   EXPECT_EQ(ran.out, "");
-  EXPECT_NE(ran.err.find("\"shot:2\""), std::string::npos) << ran.err;
+  EXPECT_NE(ran.err.find("'shot:2'"), std::string::npos) << ran.err;
 }
 
 TEST(Next, WhatIsNotAllowedIsRefusedWithItsReason) {
