@@ -302,7 +302,7 @@ TEST(PlanByStarter, TextSaysHowLongToPressAndWhatToHeed) {
     EXPECT_EQ(ran.status, 0) << ran.err;
     for (const char* must :
          {"press about 0.", "nearly as good", "shortest taps in number order", "this plan", "no second bump",
-          "remote switch", "Hybrids: never", "every port blasted so far", "Count       the plugs"})
+          "remote switch", "Hybrids: never", "every port blasted so far", "Count       the bungs"})
       EXPECT_NE(ran.out.find(must), std::string::npos) << must << "\n" << ran.out;
     EXPECT_EQ(ran.out.find("two witnesses") != std::string::npos, from == "unknown");
     for (const std::string& line : lines_of(ran.out)) EXPECT_LE(width(line), 80u) << line;

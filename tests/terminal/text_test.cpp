@@ -89,7 +89,7 @@ TEST(Text, PlanTellsTheTechnicianEverything) {
   for (const char* must :
        {"ports 1, 2, 4 and 5, reckoned shut: look before you blast", "every port but the one in work",
         "Suck out ports 1, 2, 4 and 5", "nothing left in any port", "one full turn", "clockwise",
-        "ports 3 and 6", "Suck out all ports clear", "Count the plugs",
+        "ports 3 and 6", "Suck out all ports clear", "Count the bungs",
         "one full turn is right from every start", "29 CFR 1910.94(a)", "allergen", "29 CFR 1910.242(b)",
         "never replaces the look", "Local rules"}) {
     EXPECT_NE(plan.find(must), std::string::npos) << must << "\n" << plan;

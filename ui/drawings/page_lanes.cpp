@@ -53,7 +53,7 @@ std::vector<PlanLine> steps(const std::vector<Windows>& windows, const WrenchPla
             {PlanLine::Kind::none, 0,
              "Look into every port. Blast those that are seen shut and, from what the other ports show, "
              "reckoned shut, "
-             "one at a time; plug all others."},
+             "one at a time; bungs in all others."},
             {PlanLine::Kind::none, 0,
              "Suck out, take everything out of every port, turn the crank forward one full turn. Look again "
              "and do "

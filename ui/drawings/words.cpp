@@ -57,7 +57,7 @@ std::vector<PlanLine> plan_in_words(const WrenchPlan& plan, double accuracy_deg)
     else
       lines.push_back(
           {Kind::work, i,
-           fmt::format("{} {} reckoned shut. Look into {}; blast {} only if you see {} shut{}. Plug all "
+           fmt::format("{} {} reckoned shut. Look into {}; blast {} only if you see {} shut{}. Bungs in all "
                        "other ports.",
                        p.blast.size() == 1 ? "Port" : "Ports",
                        list_in_words(p.blast) + (p.blast.size() == 1 ? " is" : " are"),
@@ -65,7 +65,7 @@ std::vector<PlanLine> plan_in_words(const WrenchPlan& plan, double accuracy_deg)
                        p.blast.size() == 1 ? "" : ", one at a time")});
   }
   if (plan.turns() > 0 || (!plan.positions.empty() && !plan.positions[0].blast.empty()))
-    lines.push_back({Kind::end, 0, "At the end suck all ports clear and count the plugs."});
+    lines.push_back({Kind::end, 0, "At the end suck all ports clear and count the bungs."});
   return lines;
 }
 

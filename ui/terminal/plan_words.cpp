@@ -38,7 +38,7 @@ std::string position_in_words(const Position& p, size_t number) {
     out += plan_row("Blast", say::kNothingHere);
   } else {
     out += plan_row("Blast", fmt::format(say::kBlast, ports_in_words(p.blast)));
-    out += plan_row("Plug", say::kPlug);
+    out += plan_row("Bungs", say::kBungs);
   }
   if (!p.not_shut.empty())
     out += plan_row("Leave alone", fmt::format(say::kNotShut, ports_in_words(p.not_shut)));

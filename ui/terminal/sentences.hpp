@@ -27,7 +27,7 @@ inline constexpr std::string_view kBlast =
     "{}, reckoned shut: look before you blast. Blast a port only when you have "
     "seen it shut, one port at a time.";
 inline constexpr std::string_view kNothingHere = "nothing here: no port that is left is reckoned shut.";
-inline constexpr std::string_view kPlug = "every port but the one in work, whatever its state.";
+inline constexpr std::string_view kBungs = "every port but the one in work, whatever its state.";
 inline constexpr std::string_view kNotShut = "{}: not surely shut here, not to be worked.";
 
 // A turn.
@@ -44,7 +44,7 @@ inline constexpr std::string_view kLookAgain =
 inline constexpr std::string_view kAfter = "After the last port";
 inline constexpr std::string_view kAllClear = "all ports clear, also those that were never blasted.";
 inline constexpr std::string_view kCountPlugs =
-    "the plugs: every plug that went in must be in your hand again.";
+    "the bungs: every bung that went in must be in your hand again.";
 inline constexpr std::string_view kNothingLeft = "No port is left to be done.";
 
 // No plan.

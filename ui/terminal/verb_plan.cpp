@@ -13,9 +13,9 @@ namespace {
 std::string start_in_words(const Engine& engine, const WrenchQuestion& question) {
   const std::string within =
       question.plus_minus_deg > 0 ? fmt::format(say::kWithin, degrees(question.plus_minus_deg)) : "";
-  return paragraph("",
-                   fmt::format(say::kCrankAt, degrees(question.from_deg), within,
-                               engine.spec.layout.rotation == Rotation::clockwise ? "clockwise" : "anticlockwise"));
+  return paragraph(
+      "", fmt::format(say::kCrankAt, degrees(question.from_deg), within,
+                      engine.spec.layout.rotation == Rotation::clockwise ? "clockwise" : "anticlockwise"));
 }
 
 std::string no_plan(const WrenchPlan& plan, const PlanRequest& request) {

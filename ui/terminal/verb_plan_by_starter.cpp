@@ -134,7 +134,7 @@ std::string here_in_words(const BumpPlan& plan) {
   std::string out = fmt::format("\n{}\n", say::kHere);
   if (plan.done_at_start.empty()) return out + plan_row("Blast", say::kNothingHere);
   return out + plan_row("Blast", fmt::format(say::kBlast, ports_in_words(plan.done_at_start))) +
-         plan_row("Plug", say::kPlug);
+         plan_row("Bungs", say::kBungs);
 }
 
 Answer starter_answer(const PlanByStarterRequest& request, const Engine& engine,

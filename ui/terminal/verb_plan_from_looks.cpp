@@ -53,7 +53,7 @@ std::string here_in_words(const LooksPlan& plan) {
   if (!plan.own_look_only.empty())
     out += plan_row("Not yet", fmt::format(say::kOwnLookOnly, ports_in_words(plan.own_look_only)));
   if (plan.look_to_blast) out += plan_row("Look", fmt::format(say::kLookNext, *plan.look_to_blast));
-  out += plan_row("Plug", say::kPlug);
+  out += plan_row("Bungs", say::kBungs);
   return out;
 }
 
@@ -101,7 +101,7 @@ Answer plan_from_looks_verb(const PlanFromLooksRequest& request, const Style& st
     out += "\n" + full_turn_in_words(question.accuracy_deg);
     out += fmt::format("\n{}\n", fmt::format(say::kPosition, 2));
     out += plan_row("Look", say::kAllLeftAfterFullTurn);
-    out += plan_row("Plug", say::kPlug);
+    out += plan_row("Bungs", say::kBungs);
     return {.status = status, .out = out + after_the_last()};
   }
   for (size_t i = 1; i < plan.turns.positions.size(); ++i) {

@@ -60,7 +60,7 @@ std::string meaning(ShutState state) {
     case ShutState::open:
       break;
   }
-  return "Abrasive would fall into the cylinder: keep this port plugged.";
+  return "Abrasive would fall into the cylinder: keep the bung in this port.";
 }
 
 std::string crank_event(CrankEventKind kind, int cylinder) {
