@@ -1,6 +1,6 @@
 // The bounded search for a smallest cover: while its budget lasts the smallest one, found here by trying
 // every set of rows; without budget still a cover, and never called proven.
-#include "sim/plan/cover.hpp"
+#include "sim/cycle/cover.hpp"
 
 #include <gtest/gtest.h>
 
