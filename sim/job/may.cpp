@@ -37,8 +37,10 @@ bool own_look_frees(const JobModel& model, const JobState& state, const JobPort&
   if (!port.left() || state.looks_due() || (port.seen && port.seen != Saw::shut)) return false;
   const double most_open = limit_of_doubt(model);
   if (most_open >= 1) return true;
-  const Here::IfSeenShut after = state.here.if_seen_shut(port.cylinder);
-  return after.open < most_open && after.harmed < limit_of_harm(model, state);
+  Here after = state.here;  // told in full, so that what is offered is what will be allowed
+  after.tell(model, LookedInto{port.cylinder, Saw::shut});
+  return after.chance_open(port.cylinder) < most_open &&
+         after.chance_harmed(port.cylinder) < limit_of_harm(model, state);
 }
 
 }  // namespace

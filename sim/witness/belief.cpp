@@ -233,10 +233,10 @@ double Belief::chance_seen_shut(int cylinder) const {
 Belief::AfterLook Belief::open_after_look(int doubtful, int look, std::optional<bool> again) const {
   const size_t port = model_->index_of(doubtful), into = model_->index_of(look);
   if (std::max(port, into) >= model_->cylinders().size()) return {};
-  double called = 0, open = 0, both = 0, harmed = 0, all = 0;
+  double called = 0, open = 0, both = 0, all = 0;
   for (size_t cause = 0; cause < model_->causes().size(); ++cause) {
     const auto masses = row(cause), shut = model_->really_shut(cause, port),
-               harmless = model_->really_harmless(cause, port), answer = model_->answered_shut(cause, into);
+               answer = model_->answered_shut(cause, into);
     const bool repeats = again && cause != kMoved;
     for (size_t bin = 0; bin < kBeliefBins; ++bin) {
       const double m = masses[bin], m_open = m * (1 - shut[bin]);
@@ -245,13 +245,11 @@ Belief::AfterLook Belief::open_after_look(int doubtful, int look, std::optional<
       called += m * shut_again;
       open += m_open;
       both += m_open * shut_again;
-      harmed += m * (1 - harmless[bin]) * shut_again;
     }
   }
   AfterLook after;
   after.called_shut = called / all;
   after.open_if_shut = called > 0 ? both / called : 0;
-  after.harmed_if_shut = called > 0 ? harmed / called : 0;
   after.open_if_open = all - called > 0 ? (open - both) / (all - called) : 0;
   return after;
 }

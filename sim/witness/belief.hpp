@@ -71,7 +71,7 @@ class Belief {
   /// What a look would do to the chance that a port is open (its own chance to be called shut, and the chance
   /// after either answer); the small leak between looks left out.
   struct AfterLook {
-    double called_shut = 0, open_if_shut = 0, open_if_open = 0, harmed_if_shut = 0;
+    double called_shut = 0, open_if_shut = 0, open_if_open = 0;
   };
   /// `again`: the answer of a look into that port at this position before; only `moved` learns from the same
   /// one.

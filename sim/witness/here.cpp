@@ -128,12 +128,6 @@ void Here::lost(const WitnessModel& model) {
   if (now_) arrive(now_->somebody_moved(1));
 }
 
-Here::IfSeenShut Here::if_seen_shut(int cylinder) const {
-  if (!now_) return {};
-  const Belief::AfterLook after = now_->open_after_look(cylinder, cylinder, answer(cylinder));
-  return {after.open_if_shut, after.harmed_if_shut};
-}
-
 std::optional<Saw> Here::seen(int cylinder) const {
   for (size_t i = told_.size(); i-- > 0;)
     if (is_look_into(told_[i], cylinder)) return std::get<LookedInto>(told_[i]).saw;

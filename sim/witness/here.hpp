@@ -51,11 +51,6 @@ class Here {
   double chance_open(int cylinder) const { return now_ ? now_->chance_open(cylinder) : 1; }
   /// Of being open by more than kHarm_mm; 1 without a belief.
   double chance_harmed(int cylinder) const { return now_ ? now_->chance_harmed(cylinder) : 1; }
-  /// ... both after one more look into it that calls it shut.
-  struct IfSeenShut {
-    double open = 1, harmed = 1;
-  };
-  IfSeenShut if_seen_shut(int cylinder) const;
   std::optional<Saw> seen(int cylinder) const;  ///< the last answer at this position
   /// The last answer that told anything.
   std::optional<bool> answer(int cylinder) const;

@@ -52,9 +52,11 @@ TEST(Golden, SixAtWork) {
   h.open("inline-six");
   h.log(MarkRead{35, 2});
   for (const int port : {3, 6}) h.log(LookedInto{port, Saw::open});
+  h.log(ChalkSeen{true});
   h.log(LookedInto{1, Saw::shut});
   h.log(BlastStarted{1});
   h.log(PortDone{1});
+  h.log(ChalkSeen{true});
   h.log(LookedInto{2, Saw::shut});
   h.log(LookedInto{4, Saw::hidden});
   compare(h, "six-at-work");

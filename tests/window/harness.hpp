@@ -98,9 +98,35 @@ class Harness {
   void rest() { viewer.frame(session, size_, rest_s()); }
   double rest_s() const {
     const Stage stage = advice().stage;
-    const bool check =
-        stage == Stage::suck_out || stage == Stage::empty || stage == Stage::count || stage == Stage::turn;
+    const bool check = stage == Stage::clear || stage == Stage::missing || stage == Stage::mark ||
+                       stage == Stage::turn || stage == Stage::bump;
     return stage == Stage::inside ? 2.1 : check ? 1.6 : 0.6;
+  }
+  /// Does an intake valve of the port stand off its seat?
+  bool open_at(int cylinder, double crank_deg) const {
+    const Engine& engine = *now().document.engine;
+    for (const double lift_mm : lifts_mm(engine, *engine.find(cylinder), ValveKind::intake, crank_deg))
+      if (lift_mm > 0) return true;
+    return false;
+  }
+  /// Presses what an honest technician answers with the crank standing there; the crank's own moves are the
+  /// caller's.
+  void answer(double crank_deg) {
+    const Advice now = advice();
+    switch (now.stage) {
+      case Stage::look:
+      case Stage::look_again:
+      case Stage::unseen:
+        return click(open_at(now.port, crank_deg) ? "answer 3" : "answer 1");
+      case Stage::lobe:
+        return click("can\u2019t see");
+      case Stage::chalk:
+        return click(now.wide.label.empty() ? "in line" : "wide");
+      case Stage::inside:
+        return click("answer 1");
+      default:
+        return click("wide");
+    }
   }
   void click(const std::string& label) {
     const Box b = need(label).box;

@@ -144,14 +144,16 @@ TEST(EveryScreen, BumpOfTheStarter) {
                                        : Saw::shut});
       for (const Cylinder& c : h.now().document.engine->cylinders) {
         if (h.now().job.find(c.number)->seen != Saw::shut) continue;
+        h.log(ChalkSeen{true});
         h.log(LookedInto{c.number, Saw::shut});
         h.log(BlastStarted{c.number});
         h.log(PortDone{c.number});
+        h.log(ChalkSeen{true});
       }
       for (const JobEvent& event :
-           {JobEvent(SuckedOut{}), JobEvent(PortsEmptied{}), JobEvent(PlugsCounted{})})
+           {JobEvent(SuckedOut{}), JobEvent(PortsEmptied{}), JobEvent(BungsCounted{})})
         h.log(event);
-      ASSERT_EQ(h.advice().stage, Stage::turn) << h.advice().sentence;
+      ASSERT_EQ(h.advice().stage, Stage::bump) << h.advice().sentence;
       h.wait_for_desk();
       check_places(h, screen);
       h.click("Start the beeps");

@@ -26,17 +26,17 @@ Document full_document() {
   d.engine_name = "v8-cross-plane";
   d.engine = std::make_shared<const Engine>(std::get<Engine>(find_engine(d.engine_name)));
   d.demo = true;
-  d.rules = {5, 45, 1.0, TurnBy::bar, kMostOpen, true, true};
+  d.rules = {5, 45, 1.0, TurnBy::bar, kMostOpen, kMostHarmed, true, true};
   d.margin_reason = "cam marks checked";
   d.bench = Bench::explore;
-  d.preferences = {Theme::light, 1.25, 141, Measures::us, true};
+  d.preferences = {Theme::light, 1.25, 141, Measures::us, true, {"flat-four"}};
   const std::vector<JobEvent> all{LookedInto{1, Saw::shut},
                                   LookedInto{2, Saw::open},
                                   LookedInto{3, Saw::hidden},
                                   LooksForgotten{},
                                   CauseChosen{Suspicion::chain, 0, 1},
                                   BlastStarted{1},
-                                  BlastStopped{},
+                                  BlastStopped{1},
                                   PortDone{1},
                                   PortAgain{1},
                                   Reachable{4, false},
@@ -47,18 +47,21 @@ Document full_document() {
                                   LobeSeen{2, Lobe::at_valve},
                                   LobeSeen{3, Lobe::unclear},
                                   SuckedOut{},
-                                  InsideClean{2},
+                                  InsideLooked{2, Inside::sucked_out},
                                   PortsEmptied{},
-                                  PlugsCounted{},
+                                  BungsCounted{},
+                                  BungMissing{},
+                                  ChalkSeen{true},
+                                  ChalkSeen{false},
+                                  NoChalk{},
                                   Turned{180.25, 360},
-                                  TurnedTooFar{},
                                   Bumped{},
                                   Bumped{0.24, true},
                                   PressStarted{0.06},
                                   AbrasiveLeft{2},
                                   NoMark{},
                                   CrankMoved{}};
-  EXPECT_EQ(all.size(), std::variant_size_v<JobEvent> + 6) << "an event is missing here";
+  EXPECT_EQ(all.size(), std::variant_size_v<JobEvent> + 7) << "an event is missing here";
   double at_s = 1.5;
   for (const JobEvent& event : all) d.events.push_back({event, at_s += 0.1});
   return d;
@@ -100,8 +103,8 @@ TEST(Saved, ValuesOutOfRangeAreRefused) {
   };
   EXPECT_TRUE(std::holds_alternative<std::string>(with("\"margin_deg\": 5.0", "\"margin_deg\": -5.0")));
   EXPECT_TRUE(std::holds_alternative<std::string>(with("\"turn_by\": \"bar\"", "\"turn_by\": \"horse\"")));
-  EXPECT_TRUE(std::holds_alternative<std::string>(with("\"blast_stopped\"", "\"blast_stopt\"")));
-  EXPECT_TRUE(std::holds_alternative<std::string>(with("\"format\": 1", "\"format\": 2")));
+  EXPECT_TRUE(std::holds_alternative<std::string>(with("stop:1", "stopt:1")));
+  EXPECT_TRUE(std::holds_alternative<std::string>(with("\"format\": 2", "\"format\": 1")));
 }
 
 /// A state that was tampered with makes no port blastable; but what it says was blown in has to come out.
@@ -113,7 +116,7 @@ TEST(Saved, ABlastWithoutWitnessesCountsAsAbrasiveOnly) {
   d.events = {{BlastStarted{1}, 0}, {PortDone{1}, 0}};
   h.session.restore(d);
   h.settle();
-  EXPECT_EQ(h.advice().stage, Stage::suck_out) << "nobody has seen its valve shut";
+  EXPECT_EQ(h.advice().stage, Stage::clear) << "nobody has seen its valve shut";
   for (const PortView& port : h.advice().ports) EXPECT_FALSE(port.certain) << port.cylinder;
 }
 

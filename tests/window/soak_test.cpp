@@ -134,7 +134,7 @@ TEST(Soak, RandomInputByStarter) {
     for (const Cylinder& c : h.now().document.engine->cylinders)
       if (c.number != 3) h.log(Reachable{c.number, false});
     for (const JobEvent& event :
-         {JobEvent(LookedInto{3, Saw::open}), JobEvent(PortsEmptied{}), JobEvent(PlugsCounted{})})
+         {JobEvent(LookedInto{3, Saw::open}), JobEvent(PortsEmptied{}), JobEvent(BungsCounted{})})
       h.log(event);
     h.wait_for_desk();
     if (h.has("Start the beeps")) h.click("Start the beeps");

@@ -96,7 +96,7 @@ void Session::undo() {
   const std::vector<LoggedEvent> before = snapshot_.document.events;
   step(past_, future_);
   // What was done at the engine is not undone by a key.
-  if (before.size() > snapshot_.document.events.size()) say(texts::undone(before.back().event));
+  if (before.size() > snapshot_.document.events.size()) say(texts::undone(before[snapshot_.document.events.size()].event));
   refresh();
   for (const int port : loose) {
     const JobPort* now = snapshot_.job.find(port);

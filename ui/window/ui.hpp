@@ -136,6 +136,7 @@ class Ui {
   std::shared_ptr<BumpBench> bump;
   /// Of the frame before, so that Work sees when another question stands where the last was answered.
   std::optional<Stage> stage_shown;
+  std::ptrdiff_t ticks_shown = 0;  ///< lines of a check list that were ticked then
   Beeper* beeper = nullptr;         ///< null: silent
   std::deque<std::string> dropped;  ///< files dropped on the window in this frame
   /// Wakes the window from another thread; empty when nothing can, then a bench asks for a frame now and

@@ -345,8 +345,12 @@ void draw_work(Ui& ui, Session& session) {
   draw_board(ui, session, board, at.board);
   // "It is done" of what takes longer is not to be said by a click that was meant for something else.
   const double hold_s = hold_of(s.advice.stage);
-  if (hold_s > 0 && ui.stage_shown && ui.stage_shown != s.advice.stage) ui.hold_actions(hold_s);
+  const auto ticked =
+      std::count_if(said.ticks.begin(), said.ticks.end(), [](const Press& p) { return p.ticked; });
+  const bool another = ui.stage_shown && (ui.stage_shown != s.advice.stage || ui.ticks_shown != ticked);
+  if (hold_s > 0 && another) ui.hold_actions(hold_s);
   ui.stage_shown = s.advice.stage;
+  ui.ticks_shown = ticked;
   if (bump_is_next(ui, s)) {
     draw_bump_buttons(ui, session, at.row, at.beside);
     draw_strip(ui, s, at.strip, session.now_s());
