@@ -80,6 +80,7 @@ std::shared_ptr<BumpBench> bench_with(BumpMemory memory) {
 
 /// Looks as an honest eye has them; the bump's own rest is set by hand.
 void looks_at(Harness& h, double crank_deg) {
+  h.run_for(2);  // the buttons have rested
   for (int step = 0; step < 200; ++step) {
     if (h.advice().stage == Stage::bump || h.advice().stage == Stage::finished) return;
     h.answer(crank_deg);
