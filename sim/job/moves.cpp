@@ -130,8 +130,8 @@ PlannedMoves planned_moves(const JobModel& model, const JobState& state, const R
     planned.move = little;
     return planned;
   }
-  // One port or two have no witness but lobes, and a full turn brings a lobe that pointed to neither side there
-  // again: whole jobs never ended.
+  // One port or two have no witness but lobes, and a full turn brings a lobe that pointed to neither side
+  // there again: whole jobs never ended.
   if (model.ports.size() <= 2 && lobes_seen(model, state) && state.here.lobe_unclear()) return planned;
   if (model.mark_suffices && state.mark_here) return full_turn_by_mark(model, reckoned, question.left);
   constexpr double kWellKnown_deg = 60;

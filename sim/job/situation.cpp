@@ -44,6 +44,17 @@ Ports own_looks(const View& v) {
   return v.walk([&](const JobPort& p) { return v.frees(p.cylinder); });
 }
 
+/// Of ports that are next, the one that would be wide open a full turn off, where the mark is in line too: a
+/// turn too many or too few shows before anything is blasted. A port that would be a hair open there proves
+/// nothing.
+int first_to_tell(const View& v, const Ports& ports) {
+  if (!v.state.mark_here || v.state.worked_here) return ports.front();
+  for (const Told& told : v.state.here.told())
+    if (const auto* mark = std::get_if<MarkRead>(&told))
+      if (const auto found = look_that_decides(v.model.ports, mark_arcs(*mark), ports)) return *found;
+  return ports.front();
+}
+
 /// Where abrasive lies about, only ports that are reckoned shut are looked into.
 bool may_look_into(const View& v, const JobPort& p) {
   if (!p.reachable || p.seen) return false;
@@ -273,10 +284,10 @@ constexpr std::array kRules{
            const bool looked = !v.walk([](const JobPort& p) { return p.seen.has_value(); }).empty();
            if (!s.lost || looked || v.by_starter() || !mark_at_hand(v.model, v.state)) return false;
            s.move = to_the_mark();
-           if (v.bungs_in())
+           if (v.state.cost.looks > 0 || v.bungs_in())
              before_moving(v, s, Stage::mark);
            else
-             s.stage = Stage::mark;
+             s.stage = Stage::mark;  // nothing was in any port yet
            return true;
          }},
     Rule{"no mark: one pass over all ports",
@@ -339,7 +350,7 @@ constexpr std::array kRules{
              stage_with_port(s, Stage::chalk, ports.front());
              return true;
            }
-           look(s, ports.front(), LookFor::blast, ports);
+           look(s, first_to_tell(v, ports), LookFor::blast, ports);
            s.frees = true;
            return true;
          }},

@@ -33,7 +33,7 @@ void moved(JobState& state) {
   state.cause.reset();
   state.blasting.reset();
   if (state.worked_here) ++state.position;
-  state.worked_here = state.sucked_out = state.emptied = state.counted = false;
+  state.worked_here = false;  // whether anything is in a port changes with the next one that is opened
   state.mark_here = state.chalk_here = state.chalk_due = state.by_turn = false;
   state.just_moved = true;
 }
@@ -143,13 +143,12 @@ struct Step {
   void operator()(const CauseChosen& e) const {
     if (e.what == Suspicion::moved) return lost();
     state.blasting.reset();
-    if (e.what == Suspicion::mark) {
-      state.here.forget_marks(model);
-      state.mark_here = false;
-      return;
+    if (e.what == Suspicion::mark || e.what == Suspicion::lobe || e.what == Suspicion::turn) {
+      if (e.what == Suspicion::mark) state.here.forget_marks(model), state.mark_here = false;
+      if (e.what == Suspicion::lobe) state.here.forget_lobes(model);
+      if (e.what == Suspicion::turn) state.here.forget_arrival(model);
+      return blasted_on_a_mistake();
     }
-    if (e.what == Suspicion::lobe) return state.here.forget_lobes(model);
-    if (e.what == Suspicion::turn) return state.here.forget_arrival(model);
     const bool one_look =
         (e.what == Suspicion::missed_look || e.what == Suspicion::wrong_port) && e.cylinder != 0;
     // A look is taken back alone only once: asked again and again it would one day give another answer.
@@ -253,6 +252,12 @@ struct Step {
     state.chalk_due = !state.no_chalk;
     state.here.tell(model, Pause{});
     for (JobPort& port : state.ports) port.look_old = port.seen.has_value();
+  }
+  /// What was blasted here was blasted on what has turned out wrong: is it shut by what is left?
+  void blasted_on_a_mistake() const {
+    const ArcSet where = state.here.where(model);
+    for (size_t i = 0; i < state.ports.size(); ++i)
+      if (state.ports[i].loose && !model.ports[i].sure.covers(where)) state.ports[i].maybe_inside = true;
   }
   void lost() const {
     state.here.lost(model);

@@ -142,7 +142,7 @@ std::string of_the_pass(const Page& p) {
   const std::string rest = left == 1 ? "the last one" : std::to_string(left) + " to go";
   return (p.state.position == 1 ? "One pass over all ports, pulley end to gearbox end: "
                                 : "One pass over the ports left: ") +
-         rest + ". Nothing is blasted yet.";
+         rest + ". Do not blast during this pass.";
 }
 
 std::string why_this_look(const Page& p) {
@@ -218,8 +218,9 @@ void to_clear(const Page& p) {
   count.ticked = empty.ticked && p.state.counted;
   if (!suck.ticked) {
     p.a.sentence = "Suck out " + (p.ports() > 1 ? "all " + all + " ports" : std::string("port 1")) + ".";
-    p.a.second = (p.s.loose.empty() ? "" : "First " + listed(p.s.loose) + ", down to the valves. ") +
-                 "Then the rim of every bung, before any is pulled.";
+    p.a.second =
+        "The rim of every bung first, then pull it" +
+        (p.s.loose.empty() ? std::string(".") : "; then down to the valves: " + listed(p.s.loose) + ".");
     empty.does = count.does = Press::Does::nothing;
   } else if (!empty.ticked) {
     p.a.sentence = "Take everything out of every port.";
@@ -292,7 +293,7 @@ void to_the_mark(const Page& p) {
   const std::optional<Turned> turned =
       p.s.untouched && p.state.position == 1 ? std::nullopt : std::optional(Turned{0, kCycle_deg});
   p.a.sentence = std::string(wrench_instead ? "By wrench: turn" : "Turn") +
-                 " the crank to the TDC mark of cylinder 1 and let go: does it stay?";
+                 " to the TDC mark of cylinder 1 and let go: does it stay?";
   p.a.second =
       way_told(p) + (p.s.move->mark_alone
                          ? " No mark? Make one, at top dead centre of cylinder 1: looks alone say too "
@@ -320,8 +321,13 @@ void with_disagreement(const Page& p) {
   p.a.second = "What is at fault? Likeliest first. Check, then press it: until then nothing is blasted.";
   p.a.causes = offered_causes(p.model, p.state);
   for (const OfferedCause& cause : p.a.causes) {
-    p.a.answers.push_back(cause.choose);
-    p.a.answers.insert(p.a.answers.end(), cause.instead.begin(), cause.instead.end());
+    Press press = cause.choose;  // in a list without rows the cause has to be in the words
+    press.label = cause.name + " " + cause.choose.label;
+    p.a.answers.push_back(std::move(press));
+    for (Press instead : cause.instead) {
+      instead.label = cause.name + " " + instead.label;
+      p.a.answers.push_back(std::move(instead));
+    }
   }
   p.a.wide = {"Make every look again", {LooksForgotten{}}};
   p.a.beside = {kNone, kCrankMoved, kUndo};

@@ -196,7 +196,7 @@ TEST(FewPorts, WithoutLobesTheMarkIsTheWay) {
   events.insert(events.end(), {PortsEmptied{}, BungsCounted{}});
   const Advice a = advise(model, fold(model, events));
   ASSERT_EQ(a.stage, Stage::mark);
-  EXPECT_EQ(a.sentence, "Turn the crank to the TDC mark of cylinder 1 and let go: does it stay?");
+  EXPECT_EQ(a.sentence, "Turn to the TDC mark of cylinder 1 and let go: does it stay?");
   EXPECT_NE(a.second.find("No mark? Make one"), std::string::npos) << a.second;
   for (const Press& press : a.told())
     for (const JobEvent& event : press.tells)
@@ -205,7 +205,7 @@ TEST(FewPorts, WithoutLobesTheMarkIsTheWay) {
   by_starter.turn_by = TurnBy::starter;
   const JobModel bumped = make_job_model(inline_three(), by_starter);
   EXPECT_EQ(advise(bumped, fold(bumped, events)).sentence,
-            "By wrench: turn the crank to the TDC mark of cylinder 1 and let go: does it stay?")
+            "By wrench: turn to the TDC mark of cylinder 1 and let go: does it stay?")
       << "and no number of bumps";
   ASSERT_EQ(a.wide.tells.size(), 2u);
   events.push_back(a.wide.tells[0]);
@@ -226,7 +226,7 @@ TEST(FewPorts, TheJobBeginsAtTheMark) {
       };
       EXPECT_EQ(advice({}).stage, Stage::mark);
       EXPECT_EQ(advice({}).sentence,
-                "Turn the crank to the TDC mark of cylinder 1 and let go: does it stay?");
+                "Turn to the TDC mark of cylinder 1 and let go: does it stay?");
       EXPECT_EQ(advice({CrankMoved{}}).stage, Stage::mark);
       EXPECT_EQ(advice({LookedInto{1, Saw::open}, CrankMoved{}}).stage, Stage::clear);
       EXPECT_EQ(advice({LookedInto{1, Saw::open}, CrankMoved{}, PortsEmptied{}, BungsCounted{}}).stage,

@@ -168,7 +168,7 @@ TEST(Work, EnterAnswersNoLook) {
 TEST(Work, ByTheMarkOfTheCrank) {
   Harness h;
   h.open("inline-four");
-  EXPECT_TRUE(h.says("Turn the crank to the TDC mark of cylinder 1 and let go: does it stay?"));
+  EXPECT_TRUE(h.says("Turn to the TDC mark of cylinder 1 and let go: does it stay?"));
   h.click("no mark");
   EXPECT_EQ(h.advice().stage, Stage::look);
   h.click("undo");
