@@ -231,7 +231,7 @@ constexpr std::array kRules{
     Rule{"the crank moved, or a look was taken back, over abrasive that still lies there",
          [](const View& v, Situation& s) {
            const Ports there = v.walk([](const JobPort& p) { return p.exposed && p.seen != Saw::shut; });
-           if (there.empty() || v.state.chalk_due) return false;
+           if (there.empty()) return false;
            s.stage = Stage::clear;
            return true;
          }},
