@@ -52,7 +52,11 @@ ArcSet Here::narrowed(const WitnessModel& model, ArcSet where, size_t left_out) 
 ArcSet Here::where(const WitnessModel& model) const { return narrowed(model, arrived_, model.ports.size()); }
 
 ArcSet Here::where_without(const WitnessModel& model, size_t port) const {
-  return narrowed(model, port < arrived_without_.size() ? arrived_without_[port] : ArcSet::all(), port);
+  const ArcSet others =
+      narrowed(model, port < arrived_without_.size() ? arrived_without_[port] : ArcSet::all(), port);
+  // "A hair open" may choose another place once the port's own looks are left out: then it is either.
+  const ArcSet all = where(model);
+  return others.covers(all) ? others : others.united(all);
 }
 
 ArcSet Here::where_before_looks(const WitnessModel& model) const {

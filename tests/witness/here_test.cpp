@@ -2,9 +2,12 @@
 // makes of it.
 #include "sim/witness/here.hpp"
 
+#include <array>
 #include <cmath>
+#include <random>
 
 #include "tests/witness/engines.hpp"
+#include "tests/witness/trials.hpp"
 
 namespace shutlane {
 namespace {
@@ -77,6 +80,32 @@ TEST(Here, WithoutItsOwnLooks) {
   EXPECT_EQ(turned.where(of_six()), here.where(of_six()).shifted(360).grown(10));
   EXPECT_TRUE(turned.told().empty());
   EXPECT_EQ(here.where_before_looks(of_six()), ArcSet::all());
+}
+
+/// Whatever was told: where the crank can stand by everything, it can stand without the looks into one port.
+/// A hair open is an opinion, and once chose one place with a port's own look and another without it, so that
+/// the port was reckoned shut where it could not be.
+TEST(Here, WithoutItsOwnLooksItCanStandWhereItCanWithThem) {
+  std::mt19937_64 random(test::seed());
+  SCOPED_TRACE(testing::Message() << "seed " << test::seed());
+  int touched = 0;
+  for (uint64_t trial = 0; trial < test::trials(400); ++trial) {
+    Here here(of_six(), false);
+    for (int step = 0; step < 8; ++step) {
+      const int port = 1 + static_cast<int>(random() % 6);
+      const Saw saw = std::array{Saw::shut, Saw::open, Saw::touching, Saw::touching}[random() % 4];
+      if (step == 0)
+        here.tell(of_six(), MarkRead{static_cast<double>(random() % 360), 5});
+      else if (step == 5)
+        here.turned(of_six(), 350, 370);
+      else
+        here.tell(of_six(), LookedInto{port, saw});
+      const ArcSet where = here.where(of_six());
+      touched += !where.empty() && saw == Saw::touching;
+      for (size_t i = 0; i < 6; ++i) ASSERT_TRUE(here.where_without(of_six(), i).covers(where)) << i + 1;
+    }
+  }
+  EXPECT_GT(touched, 100);
 }
 
 TEST(Here, WhatIsTakenBackIsAsNeverTold) {
