@@ -94,7 +94,7 @@ port                                  # 1
 checks 3
 
 # Killed in the middle and started again: the same job, at the same step.
-sleep 1  # the buttons have rested, also where drawing is slow
+sleep 3  # the buttons have rested, also where drawing is slow
 picture before
 kill -9 "$pid"; wait "$pid" 2>/dev/null || true
 start
