@@ -42,7 +42,7 @@ std::optional<int> next_look(const std::vector<PortSets>& ports, const Evidence&
   return look_that_narrows(ports, stands, candidates);
 }
 
-double longest_deg(const ArcSet& set) {
+double longest_arc_deg(const ArcSet& set) {
   double longest = 0;
   for (const Arc& arc : set.arcs()) longest = std::max(longest, arc.length_deg);
   return longest;
@@ -96,7 +96,7 @@ LooksPlan plan_from_looks(const Engine& engine, const Evidence& evidence, const 
   for (const Windows& w : turning) {
     if (!names(question.left, w.cylinder)) continue;
     const bool placed = names(plan.blast_now, w.cylinder) ||
-                        (!w.sure.empty() && longest_deg(w.sure) >= 2 * question.accuracy_deg - kSame_deg);
+                        (!w.sure.empty() && longest_arc_deg(w.sure) >= 2 * question.accuracy_deg - kSame_deg);
     (placed ? ask.left : plan.unplaced).push_back(w.cylinder);
   }
   if (plan.unplaced.empty()) plan.turns = plan_wrench(turning, ask);

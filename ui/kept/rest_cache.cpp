@@ -18,8 +18,8 @@ namespace fs = std::filesystem;
 
 constexpr const char* kPrefix = "rest-";
 constexpr size_t kKeyDigits = 16;
-constexpr size_t kMostBytes = 1 << 30;      // of one table
-constexpr std::chrono::hours kLeftOver{1};  // an unfinished file as old as this is nobody's any more
+constexpr size_t kMostCacheBytes = 1 << 30;  // of one table
+constexpr std::chrono::hours kLeftOver{1};   // an unfinished file as old as this is nobody's any more
 
 /// A whole table is not yet the right one: it may lie under another's name.
 bool fits(const RestTable& table, const CrankingModel& model, const RestTableQuestion& question) {
@@ -29,7 +29,7 @@ bool fits(const RestTable& table, const CrankingModel& model, const RestTableQue
 }
 
 std::optional<RestTable> kept(const fs::path& path) {
-  const auto bytes = read_regular_file(path.string(), kMostBytes);
+  const auto bytes = read_regular_file(path.string(), kMostCacheBytes);
   if (!bytes) return std::nullopt;
   return rest_table_from_bytes({bytes->begin(), bytes->end()});
 }
