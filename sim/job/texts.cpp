@@ -148,12 +148,19 @@ std::string of_the_pass(const Page& p) {
 std::string why_this_look(const Page& p) {
   switch (p.s.look_for) {
     case LookFor::blast: {
-      const std::string then =
-          p.s.looks_left.size() > 1
-              ? " Then " + listed({p.s.looks_left.begin() + 1, p.s.looks_left.end()}) + ", in the same way."
-          : p.s.move               ? " After it: " + move_told(p, *p.s.move) + "."
-          : p.s.not_in_job.empty() ? " It is the last one."
-                                   : " It is the last one for today.";
+      std::vector<int> others = p.s.looks_left;
+      std::erase(others, p.s.port);
+      // Reckoned shut too, but one look does not free them yet: no turn is named while any is left.
+      std::vector<int> perhaps;
+      for (const PortView& view : p.a.ports)
+        if (view.cylinder != p.s.port && view.reckoned_shut &&
+            (view.face == Face::look || view.face == Face::seen_shut))
+          perhaps.push_back(view.cylinder);
+      const std::string then = !others.empty()          ? " Then " + listed(others) + ", in the same way."
+                               : !perhaps.empty()       ? " Then perhaps " + listed(perhaps) + "."
+                               : p.s.move               ? " After it: " + move_told(p, *p.s.move) + "."
+                               : p.s.not_in_job.empty() ? " It is the last one."
+                                                        : " It is the last one for today.";
       return "It is reckoned shut. Shut all round the seat? Then blast it at once." + then;
     }
     case LookFor::turn:

@@ -478,5 +478,30 @@ TEST(Reckonings, AgreeWithLocate) {
   }
 }
 
+/// What is said to come next is never the port in hand, and no turn is named while a port reckoned shut is
+/// left.
+TEST(Forecast, NamesOtherPortsAndNoTurnTooEarly) {
+  const JobModel model = make_job_model(inline_six(), {});
+  std::vector<JobEvent> events{MarkRead{0, 5}, LookedInto{3, Saw::open}, ChalkSeen{true}};
+  int looks = 0;
+  for (int step = 0; step < 12; ++step) {
+    const Advice a = advise(model, fold(model, events));
+    if (a.stage == Stage::clear) break;
+    if (a.stage == Stage::look) {
+      ++looks;
+      const std::string number = std::to_string(a.port);
+      EXPECT_EQ(a.second.find("Then " + number), std::string::npos) << a.second;
+      bool left = false;
+      for (const PortView& port : a.ports)
+        left = left || (port.cylinder != a.port && port.reckoned_shut && port.face == Face::look);
+      EXPECT_EQ(a.second.find("After it:") != std::string::npos, !left) << a.second;
+    }
+    const std::vector<Press> presses = a.told();
+    ASSERT_FALSE(presses.empty());
+    events.insert(events.end(), presses.front().tells.begin(), presses.front().tells.end());
+  }
+  EXPECT_EQ(looks, 3);
+}
+
 }  // namespace
 }  // namespace shutlane
